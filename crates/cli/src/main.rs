@@ -1,0 +1,2 @@
+//! The stillroom program.
+fn main() {}

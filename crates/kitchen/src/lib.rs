@@ -1,0 +1,1 @@
+//! Crops, lots and how long they keep; recipes, scaling, jars and batches.

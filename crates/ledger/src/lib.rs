@@ -1,0 +1,1 @@
+//! Places and movements: balances are sums, nothing else.

@@ -1,0 +1,1 @@
+//! Harvest plan and kitchen-day timetable as plain data, and the checkers that judge them.

@@ -1,0 +1,1 @@
+//! Amounts that cannot be mixed up: exact masses and volumes, kitchen measures, elevation.

@@ -1,0 +1,1 @@
+//! Turns a planning problem into a plan, with a bound.

@@ -1,0 +1,1 @@
+//! The SQLite file: migrations, reads, appends, backup.

@@ -1,0 +1,1 @@
+//! Addresses, forms and pages on the home network's web face.
