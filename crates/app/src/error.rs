@@ -1,0 +1,82 @@
+//! What an action says when it cannot: what is wrong, where, and what to do.
+
+use serde::Serialize;
+
+/// What kind of "no" this is; faces choose the exit code and the HTTP status by it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ErrorKind {
+    /// Something typed was not understood or is out of bounds.
+    Input,
+    /// The gate refused.
+    Refused,
+    /// The thing asked for does not exist.
+    Missing,
+    /// It was entered already; nothing was written.
+    Already,
+    /// The file, the folder or the program failed.
+    Failed,
+}
+
+/// An error with its cause and the action that helps.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, thiserror::Error)]
+#[error("{cause} {action}")]
+pub struct AppError {
+    /// Kind.
+    pub kind: ErrorKind,
+    /// The form's field, or empty.
+    pub field: String,
+    /// What is wrong, as a sentence.
+    pub cause: String,
+    /// What to do, as a sentence.
+    pub action: String,
+    /// The entry that exists already, for [`ErrorKind::Already`].
+    pub entry: Option<i64>,
+}
+
+impl AppError {
+    /// Something typed in `field` is wrong.
+    pub fn input(field: &str, cause: impl Into<String>, action: impl Into<String>) -> Self {
+        Self::new(ErrorKind::Input, field, cause, action)
+    }
+
+    /// The gate or a rule of the house refused.
+    pub fn refused(cause: impl Into<String>, action: impl Into<String>) -> Self {
+        Self::new(ErrorKind::Refused, "", cause, action)
+    }
+
+    /// Not there.
+    pub fn missing(field: &str, cause: impl Into<String>, action: impl Into<String>) -> Self {
+        Self::new(ErrorKind::Missing, field, cause, action)
+    }
+
+    /// The file or the program failed.
+    pub fn failed(cause: impl Into<String>, action: impl Into<String>) -> Self {
+        Self::new(ErrorKind::Failed, "", cause, action)
+    }
+
+    fn new(
+        kind: ErrorKind,
+        field: &str,
+        cause: impl Into<String>,
+        action: impl Into<String>,
+    ) -> Self {
+        Self { kind, field: field.to_owned(), cause: cause.into(), action: action.into(), entry: None }
+    }
+}
+
+impl From<store::StoreError> for AppError {
+    fn from(error: store::StoreError) -> Self {
+        if let Some(entry) = error.already_entered() {
+            let mut already = Self::new(
+                ErrorKind::Already,
+                "",
+                "This form was sent already; nothing was written a second time.",
+                "Go on from the page as it stands.",
+            );
+            already.entry = Some(entry);
+            return already;
+        }
+        Self::failed(error.to_string(), "")
+    }
+}
