@@ -141,7 +141,12 @@ fn spoons(eighths: i128) -> String {
     // Cup measures from the largest, so that of equally short ways the biggest cup wins.
     for (numerator, denominator) in [(3, 4), (2, 3), (1, 2), (1, 3), (1, 4), (0, 1)] {
         let cup_part = CUP * numerator / denominator;
-        if cup_part > rest || (cups == 0 && cup_part > 0 && !worth_cups(eighths, cup_part)) {
+        let spoons_only = cups == 0 && cup_part == 0;
+        // From half a cup on nobody counts out tablespoons alone ("3/4 cup + 2 tbsp").
+        if cup_part > rest
+            || (cups == 0 && cup_part > 0 && !worth_cups(eighths, cup_part))
+            || (spoons_only && eighths >= CUP / 2)
+        {
             continue;
         }
         let in_cups = Exact::new(cups, 1) + Exact::new(numerator, denominator);
