@@ -1,1 +1,3 @@
 //! Harvest plan and kitchen-day timetable as plain data, and the checkers that judge them.
+
+pub mod allocation;

@@ -1,0 +1,3 @@
+//! Integration tests of the checkers.
+
+mod allocation;
