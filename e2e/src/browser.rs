@@ -1,0 +1,443 @@
+//! A headless Chromium behind its driver, with the few moves the tests need.
+
+use std::io::{BufRead, BufReader, Read, Write};
+use std::net::TcpStream;
+use std::process::{Child, Command, Stdio};
+use std::time::{Duration, Instant};
+
+use fantoccini::elements::Element;
+use fantoccini::wd::{Capabilities, WebDriverCompatibleCommand};
+use fantoccini::{Client, ClientBuilder, Locator};
+use hyper_util::client::legacy::connect::HttpConnector;
+use serde_json::{Value, json};
+
+use crate::Fault;
+
+/// How long a wait for something on a page may last.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+/// The width of the window a page is looked at in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Window {
+    /// 390 px, a phone in the hand.
+    Phone,
+    /// 820 px, a tablet on the kitchen shelf.
+    Tablet,
+    /// 1440 px, a laptop.
+    Laptop,
+}
+
+impl Window {
+    /// All three.
+    pub const ALL: [Window; 3] = [Window::Phone, Window::Tablet, Window::Laptop];
+
+    /// Width in CSS pixels.
+    pub fn width(self) -> u32 {
+        match self {
+            Window::Phone => 390,
+            Window::Tablet => 820,
+            Window::Laptop => 1440,
+        }
+    }
+
+    fn height(self) -> u32 {
+        match self {
+            Window::Phone => 844,
+            Window::Tablet => 1180,
+            Window::Laptop => 900,
+        }
+    }
+}
+
+/// What the device says it prefers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// `prefers-color-scheme: light`
+    Light,
+    /// `prefers-color-scheme: dark`
+    Dark,
+}
+
+impl Paper {
+    /// Both.
+    pub const ALL: [Paper; 2] = [Paper::Light, Paper::Dark];
+
+    /// The word the style sheet is asked with.
+    pub fn word(self) -> &'static str {
+        match self {
+            Paper::Light => "light",
+            Paper::Dark => "dark",
+        }
+    }
+}
+
+/// One browser; closed when dropped, also after a failed test.
+pub struct Browser {
+    client: Client,
+    driver: Driver,
+    // Removed after the driver has been stopped: fields drop in this order.
+    _profile: tempfile::TempDir,
+}
+
+impl Browser {
+    /// Starts a browser with a phone's window.
+    pub async fn open() -> Result<Browser, Fault> {
+        let driver = Driver::start()?;
+        let profile = tempfile::tempdir()?;
+        let phone = Window::Phone;
+        let options = json!({
+            "goog:chromeOptions": {
+                "args": [
+                    "--headless=new",
+                    // Tests visit only their own server on this machine, and a
+                    // build container seldom offers a sandbox.
+                    "--no-sandbox",
+                    "--disable-gpu",
+                    "--disable-quic",
+                    "--no-first-run",
+                    "--disable-background-networking",
+                    "--disable-component-update",
+                    "--disable-sync",
+                    "--hide-scrollbars",
+                    format!("--user-data-dir={}", profile.path().display()),
+                ],
+                "mobileEmulation": {
+                    "deviceMetrics": {
+                        "width": phone.width(),
+                        "height": phone.height(),
+                        "pixelRatio": 1,
+                        "touch": true,
+                    }
+                }
+            }
+        });
+        let capabilities: Capabilities = match options {
+            Value::Object(map) => map,
+            _ => return Err("browser options are an object".into()),
+        };
+        let client = ClientBuilder::new(HttpConnector::new())
+            .capabilities(capabilities)
+            .connect(&format!("http://127.0.0.1:{}", driver.port))
+            .await?;
+        Ok(Browser {
+            client,
+            driver,
+            _profile: profile,
+        })
+    }
+
+    /// The driver's client, for what has no name of its own here.
+    pub fn client(&self) -> &Client {
+        &self.client
+    }
+
+    /// The process id of the driver.
+    pub fn driver_id(&self) -> u32 {
+        self.driver.child.id()
+    }
+
+    /// Goes to an address.
+    pub async fn go(&self, address: &str) -> Result<(), Fault> {
+        Ok(self.client.goto(address).await?)
+    }
+
+    /// The path of the page shown, for example `/counter`.
+    pub async fn path(&self) -> Result<String, Fault> {
+        Ok(self.client.current_url().await?.path().to_owned())
+    }
+
+    /// Sets the window's width and the device's colour preference.
+    pub async fn look(&self, window: Window, paper: Paper) -> Result<(), Fault> {
+        self.devtools(
+            "Emulation.setDeviceMetricsOverride",
+            json!({
+                "width": window.width(),
+                "height": window.height(),
+                "deviceScaleFactor": 1,
+                "mobile": window != Window::Laptop,
+            }),
+        )
+        .await?;
+        self.devtools(
+            "Emulation.setEmulatedMedia",
+            json!({ "features": [{ "name": "prefers-color-scheme", "value": paper.word() }] }),
+        )
+        .await?;
+        Ok(())
+    }
+
+    /// Turns the page's own scripts off or on; counts from the next page.
+    pub async fn scripts(&self, on: bool) -> Result<(), Fault> {
+        self.devtools(
+            "Emulation.setScriptExecutionDisabled",
+            json!({ "value": !on }),
+        )
+        .await?;
+        Ok(())
+    }
+
+    /// Runs a script in the page and gives back what it returns.
+    pub async fn ask(&self, script: &str, arguments: Vec<Value>) -> Result<Value, Fault> {
+        Ok(self.client.execute(script, arguments).await?)
+    }
+
+    /// All text the page shows.
+    pub async fn text(&self) -> Result<String, Fault> {
+        Ok(self.client.find(Locator::Css("body")).await?.text().await?)
+    }
+
+    /// Waits until the page shows the text.
+    pub async fn wait_for_text(&self, wanted: &str) -> Result<(), Fault> {
+        let started = Instant::now();
+        let mut last = String::new();
+        while started.elapsed() < PATIENCE {
+            // Between two pages there may be no body yet.
+            if let Ok(text) = self.text().await {
+                if text.contains(wanted) {
+                    return Ok(());
+                }
+                last = text;
+            }
+            tokio::time::sleep(Duration::from_millis(100)).await;
+        }
+        Err(format!("the page never showed \"{wanted}\"; it shows:\n{last}").into())
+    }
+
+    /// The control that belongs to the label beginning with `label`, within
+    /// the first form (or the page) that has one.
+    pub async fn labelled(&self, label: &str) -> Result<Element, Fault> {
+        self.labelled_in("", label).await
+    }
+
+    /// As [`Browser::labelled`], looking only inside `within`, an XPath such
+    /// as `//form[@action='/counter/picking']`.
+    pub async fn labelled_in(&self, within: &str, label: &str) -> Result<Element, Fault> {
+        let quoted = quoted(label);
+        let path = format!(
+            "({within}//label[starts-with(normalize-space(.), {quoted})]//*[self::input or self::select or self::textarea] \
+             | {within}//*[self::input or self::select or self::textarea][@id = //label[starts-with(normalize-space(.), {quoted})]/@for])[1]"
+        );
+        self.client
+            .wait()
+            .at_most(PATIENCE)
+            .for_element(Locator::XPath(&path))
+            .await
+            .map_err(|cause| format!("no field labelled \"{label}\": {cause}").into())
+    }
+
+    /// Types into the field with this label, in place of what it held.
+    pub async fn fill(&self, label: &str, text: &str) -> Result<(), Fault> {
+        self.fill_in("", label, text).await
+    }
+
+    /// As [`Browser::fill`], inside `within`.
+    pub async fn fill_in(&self, within: &str, label: &str, text: &str) -> Result<(), Fault> {
+        let field = self.labelled_in(within, label).await?;
+        field.clear().await?;
+        field.send_keys(text).await?;
+        Ok(())
+    }
+
+    /// Chooses the option whose text begins with `choice`.
+    pub async fn choose(&self, label: &str, choice: &str) -> Result<(), Fault> {
+        self.choose_in("", label, choice).await
+    }
+
+    /// As [`Browser::choose`], inside `within`.
+    pub async fn choose_in(&self, within: &str, label: &str, choice: &str) -> Result<(), Fault> {
+        let select = self.labelled_in(within, label).await?;
+        let path = format!(
+            ".//option[starts-with(normalize-space(.), {})]",
+            quoted(choice)
+        );
+        let option = select
+            .find(Locator::XPath(&path))
+            .await
+            .map_err(|cause| format!("\"{label}\" offers no \"{choice}\": {cause}"))?;
+        option.click().await?;
+        Ok(())
+    }
+
+    /// Presses the first button (or link) whose words begin with `words`, and
+    /// waits until the page that follows has been read.
+    pub async fn press(&self, words: &str) -> Result<(), Fault> {
+        self.press_in("", words).await
+    }
+
+    /// As [`Browser::press`], inside `within`.
+    pub async fn press_in(&self, within: &str, words: &str) -> Result<(), Fault> {
+        let quoted = quoted(words);
+        let path = format!(
+            "({within}//*[self::button or self::a or self::summary][starts-with(normalize-space(.), {quoted})])[1]"
+        );
+        let control = self
+            .client
+            .wait()
+            .at_most(PATIENCE)
+            .for_element(Locator::XPath(&path))
+            .await
+            .map_err(|cause| format!("nothing to press called \"{words}\": {cause}"))?;
+        // Brought to the middle first, so that a bar fixed to the window's edge
+        // is never over it: a person would scroll the same way.
+        self.client
+            .execute(
+                "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})",
+                vec![serde_json::to_value(&control)?],
+            )
+            .await?;
+        control.click().await?;
+        Ok(())
+    }
+
+    /// Writes a picture of the whole page to the shots folder.
+    pub async fn shot(&self, name: &str) -> Result<(), Fault> {
+        let answer = self
+            .devtools(
+                "Page.captureScreenshot",
+                json!({ "format": "png", "captureBeyondViewport": true }),
+            )
+            .await?;
+        let text = answer
+            .get("data")
+            .and_then(Value::as_str)
+            .ok_or("a screenshot without data")?;
+        std::fs::write(
+            crate::shots()?.join(format!("{name}.png")),
+            from_base64(text)?,
+        )?;
+        Ok(())
+    }
+
+    async fn devtools(&self, method: &str, parameters: Value) -> Result<Value, Fault> {
+        Ok(self
+            .client
+            .issue_cmd(DevTools {
+                method: method.to_owned(),
+                parameters,
+            })
+            .await?)
+    }
+}
+
+/// One message to the browser's own tools, passed through by the driver.
+#[derive(Debug)]
+struct DevTools {
+    method: String,
+    parameters: Value,
+}
+
+impl WebDriverCompatibleCommand for DevTools {
+    fn endpoint(
+        &self,
+        base: &url::Url,
+        session: Option<&str>,
+    ) -> Result<url::Url, url::ParseError> {
+        base.join(&format!(
+            "session/{}/goog/cdp/execute",
+            session.unwrap_or_default()
+        ))
+    }
+
+    fn method_and_body(&self, _: &url::Url) -> (http::Method, Option<String>) {
+        let body = json!({ "cmd": self.method, "params": self.parameters });
+        (http::Method::POST, Some(body.to_string()))
+    }
+}
+
+/// The driver process; asked to shut down, with its browsers, when dropped.
+struct Driver {
+    child: Child,
+    port: u16,
+}
+
+impl Driver {
+    fn start() -> Result<Driver, Fault> {
+        let mut child = Command::new("chromedriver")
+            .arg("--port=0")
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .map_err(|cause| format!("chromedriver does not start ({cause}); Debian: apt-get install chromium chromium-driver"))?;
+        let out = child.stdout.take().ok_or("the driver has no output")?;
+        let mut lines = BufReader::new(out).lines();
+        let mut port = None;
+        while port.is_none() {
+            let Some(line) = lines.next().transpose()? else {
+                return Err("the driver ended without naming its port".into());
+            };
+            port = line
+                .split_once("on port ")
+                .map(|(_, rest)| {
+                    rest.chars()
+                        .take_while(char::is_ascii_digit)
+                        .collect::<String>()
+                })
+                .and_then(|digits| digits.parse::<u16>().ok())
+                .filter(|port| *port != 0);
+        }
+        // Read on, so that the driver never waits for a full pipe.
+        std::thread::spawn(move || for _ in lines.map_while(Result::ok) {});
+        Ok(Driver {
+            child,
+            port: port.unwrap_or_default(),
+        })
+    }
+}
+
+impl Drop for Driver {
+    fn drop(&mut self) {
+        // Killing the driver would leave its browser running, so it is asked
+        // first and killed only when it does not answer.
+        if let Ok(mut line) = TcpStream::connect(("127.0.0.1", self.port)) {
+            let _ = line.set_read_timeout(Some(Duration::from_secs(5)));
+            let _ = line.write_all(
+                b"GET /shutdown HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n",
+            );
+            let _ = line.read_to_end(&mut Vec::new());
+        }
+        for _ in 0..50 {
+            if let Ok(Some(_)) = self.child.try_wait() {
+                return;
+            }
+            std::thread::sleep(Duration::from_millis(100));
+        }
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
+/// A text as an XPath literal; the words of our pages hold at most one kind of quote.
+fn quoted(text: &str) -> String {
+    if text.contains('\'') {
+        format!("\"{text}\"")
+    } else {
+        format!("'{text}'")
+    }
+}
+
+/// The driver sends pictures as base64 text.
+fn from_base64(text: &str) -> Result<Vec<u8>, Fault> {
+    let mut bytes = Vec::with_capacity(text.len() / 4 * 3);
+    let mut held: u32 = 0;
+    let mut bits = 0;
+    for character in text.bytes() {
+        let value = match character {
+            b'A'..=b'Z' => character - b'A',
+            b'a'..=b'z' => character - b'a' + 26,
+            b'0'..=b'9' => character - b'0' + 52,
+            b'+' => 62,
+            b'/' => 63,
+            b'=' => break,
+            _ => return Err("not base64".into()),
+        };
+        held = (held << 6) | u32::from(value);
+        bits += 6;
+        if bits >= 8 {
+            bits -= 8;
+            bytes.push((held >> bits) as u8);
+            held &= (1 << bits) - 1;
+        }
+    }
+    Ok(bytes)
+}
