@@ -1,0 +1,539 @@
+//! Rows of the smaller process tables: foods, limits, changes, practice, acid, measures, sugar work.
+
+use super::{row, yes_no};
+use crate::number::{Exact, Printed};
+use crate::words::{AcidClass, ChangeVerdict, Jar, Mark, Severity};
+use serde::{Deserialize, Serialize};
+
+/// A food of the process tables.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct FoodRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    /// Key.
+    pub food: String,
+    /// As printed.
+    pub title: String,
+    /// Group, such as `tomato` or `pickle`.
+    pub group: String,
+    /// Acidity class.
+    pub acid_class: AcidClass,
+    /// Headspace, inches.
+    pub headspace_in: Option<Printed>,
+    /// Pounds of raw produce for a load of 7 quarts.
+    pub raw_lb_per_7qt: Option<Printed>,
+    /// Pounds of raw produce for a load of 9 pints.
+    pub raw_lb_per_9pt: Option<Printed>,
+    /// Pounds in a bushel.
+    pub bushel_lb: Option<Printed>,
+    /// Quarts from a bushel, low.
+    pub quarts_per_bushel_low: Option<Printed>,
+    /// Quarts from a bushel, high.
+    pub quarts_per_bushel_high: Option<Printed>,
+    /// Pounds of raw produce per quart.
+    pub raw_lb_per_quart: Option<Printed>,
+    /// Acid per quart, alternatives split by `;`.
+    pub acid_per_quart: String,
+    /// Acid per pint, alternatives split by `;`.
+    pub acid_per_pint: String,
+    /// Largest jar with a printed time.
+    pub largest_jar: Jar,
+    /// Guide number.
+    pub guide: String,
+    /// Page where the product begins.
+    pub page: String,
+    /// How it was read.
+    #[serde(rename = "verified")]
+    pub mark: Mark,
+    /// Upper end of `raw_lb_per_7qt`.
+    pub raw_lb_per_7qt_high: Option<Printed>,
+    /// Upper end of `raw_lb_per_9pt`.
+    pub raw_lb_per_9pt_high: Option<Printed>,
+    /// Upper end of `raw_lb_per_quart`.
+    pub raw_lb_per_quart_high: Option<Printed>,
+    /// Another container: crate, lug, bag.
+    pub other_container: String,
+    /// Pounds in it.
+    pub other_container_lb: Option<Printed>,
+    /// Quarts from it, low.
+    pub other_container_quarts_low: Option<Printed>,
+    /// Quarts from it, high.
+    pub other_container_quarts_high: Option<Printed>,
+}
+
+row!(
+    FoodRow,
+    "process/foods.csv",
+    page,
+    [
+        "food",
+        "title",
+        "group",
+        "acid_class",
+        "headspace_in",
+        "largest_jar",
+        "guide",
+        "page",
+        "verified",
+    ]
+);
+
+/// One acid that may stand in each jar, whole.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AcidAddition {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    /// Food key.
+    pub food: String,
+    /// Jar.
+    pub jar: Jar,
+    /// Acid: `bottled-lemon-juice`, `citric-acid`, `vinegar-5pct`, `lemon-juice`.
+    pub acid: String,
+    /// Amount in `unit`.
+    pub amount: Printed,
+    /// `tbsp` or `tsp`.
+    pub unit: String,
+    /// Guide number.
+    pub guide: String,
+    /// Page.
+    pub page: String,
+    /// How it was read.
+    #[serde(rename = "verified")]
+    pub mark: Mark,
+}
+
+row!(
+    AcidAddition,
+    "process/acid_additions.csv",
+    page,
+    [
+        "food", "jar", "acid", "amount", "unit", "guide", "page", "verified",
+    ]
+);
+
+/// A limit of the publication.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct LimitRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    /// Scope: a food or recipe key, `group:`, `class:` or `all`.
+    #[serde(rename = "food_or_recipe")]
+    pub scope: String,
+    /// Rule key.
+    pub rule: String,
+    /// What it says.
+    pub detail: String,
+    /// Whether it binds.
+    pub severity: Severity,
+    /// Page, or `memory`.
+    pub page: String,
+    /// Its number, where it has one.
+    pub value: Option<Printed>,
+    /// Unit of the number.
+    pub unit: String,
+}
+
+row!(
+    LimitRow,
+    "process/limits.csv",
+    page,
+    [
+        "food_or_recipe",
+        "rule",
+        "detail",
+        "severity",
+        "page",
+        "value",
+        "unit",
+    ]
+);
+
+/// A change the publication names.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ChangeRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Key of the change.
+    pub change: String,
+    /// Scope: a food or recipe key, `group:`, `class:` or `all`.
+    #[serde(rename = "applies_to")]
+    pub scope: String,
+    /// What it says.
+    pub verdict: ChangeVerdict,
+    /// Under which condition.
+    pub condition: String,
+}
+
+row!(
+    ChangeRow,
+    "process/changes.csv",
+    printed,
+    ["change", "applies_to", "verdict", "condition", "source",]
+);
+
+/// A fact of good practice: a number, a flag or a word.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PracticeRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Key.
+    pub key: String,
+    /// Value as printed: a number, `yes`, or a word.
+    pub value: String,
+    /// Unit.
+    pub unit: String,
+    /// Note.
+    pub note: String,
+}
+
+row!(
+    PracticeRow,
+    "process/practice.csv",
+    printed,
+    ["key", "value", "unit", "note", "source"]
+);
+
+impl PracticeRow {
+    /// The value when it is a number.
+    pub fn number(&self) -> Option<Exact> {
+        Printed::parse(&self.value).and_then(|p| p.single())
+    }
+}
+
+/// A physical constant or a derived figure, as a range.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ConstantRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Key.
+    pub key: String,
+    /// Low end.
+    pub value_low: Printed,
+    /// High end.
+    pub value_high: Printed,
+    /// Unit.
+    pub unit: String,
+    /// Marked doubtful.
+    #[serde(with = "yes_no")]
+    pub doubtful: bool,
+}
+
+row!(
+    ConstantRow,
+    "process/constants.csv",
+    printed,
+    [
+        "key",
+        "value_low",
+        "value_high",
+        "unit",
+        "doubtful",
+        "source",
+    ]
+);
+
+/// pH of a food as a list prints it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AcidityRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Key.
+    pub food: String,
+    /// As printed.
+    pub title: String,
+    /// Lowest pH.
+    pub ph_low: Printed,
+    /// Highest pH.
+    pub ph_high: Printed,
+    /// Marked doubtful.
+    #[serde(with = "yes_no")]
+    pub doubtful: bool,
+}
+
+row!(
+    AcidityRow,
+    "process/acidity.csv",
+    printed,
+    ["food", "title", "ph_low", "ph_high", "doubtful", "source",]
+);
+
+/// Weight of a household measure of something.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct MeasureRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// What is weighed.
+    pub substance: String,
+    /// The measure, such as `cup`.
+    pub measure: String,
+    /// Grams as printed; one line prints several figures.
+    pub grams: String,
+    /// Marked doubtful.
+    #[serde(with = "yes_no")]
+    pub doubtful: bool,
+}
+
+row!(
+    MeasureRow,
+    "process/measures.csv",
+    printed,
+    ["substance", "measure", "grams", "doubtful", "source",]
+);
+
+/// Boiling point of water at a height.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct BoilingRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Elevation, feet.
+    pub elevation_ft: u32,
+    /// Boiling point, degrees Fahrenheit.
+    pub boiling_f: Printed,
+    /// `read` or `computed`.
+    pub basis: String,
+}
+
+row!(
+    BoilingRow,
+    "process/elevation.csv",
+    printed,
+    ["elevation_ft", "boiling_f", "basis", "source",]
+);
+
+/// Temperature of steam in a pressure canner.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CannerSteamRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Gauge pressure, pounds per square inch.
+    pub psi: Printed,
+    /// Elevation, feet.
+    pub elevation_ft: u32,
+    /// Steam temperature, degrees Fahrenheit.
+    pub steam_f: Printed,
+    /// `read` or `computed`.
+    pub basis: String,
+}
+
+row!(
+    CannerSteamRow,
+    "process/canner_steam.csv",
+    printed,
+    ["psi", "elevation_ft", "steam_f", "basis", "source",]
+);
+
+/// Jelling temperature at a height.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct JellyPointRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Elevation, feet.
+    pub elevation_ft: u32,
+    /// Jelling temperature, degrees Fahrenheit.
+    pub jelly_f: Printed,
+}
+
+row!(
+    JellyPointRow,
+    "process/jelly_point.csv",
+    printed,
+    ["elevation_ft", "jelly_f", "source"]
+);
+
+/// A syrup for a load.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SyrupRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Name.
+    pub syrup: String,
+    /// Sugar, percent.
+    pub sugar_percent: Printed,
+    /// Load: `9-pint`, `7-quart`.
+    pub load: String,
+    /// Water, cups.
+    pub water_cups: Printed,
+    /// Sugar, cups.
+    pub sugar_cups: Printed,
+}
+
+row!(
+    SyrupRow,
+    "process/syrups.csv",
+    printed,
+    [
+        "syrup",
+        "sugar_percent",
+        "load",
+        "water_cups",
+        "sugar_cups",
+        "source",
+    ]
+);
+
+/// Jam without added pectin.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct JamRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Fruit.
+    pub fruit: String,
+    /// Crushed fruit, cups, low.
+    pub crushed_fruit_cup_low: Printed,
+    /// Crushed fruit, cups, high.
+    pub crushed_fruit_cup_high: Printed,
+    /// Sugar, cups, low.
+    pub sugar_cup_low: Printed,
+    /// Sugar, cups, high.
+    pub sugar_cup_high: Printed,
+    /// Lemon juice, tablespoons.
+    pub lemon_tbsp: Printed,
+    /// Half-pints made, low.
+    pub half_pints_low: Printed,
+    /// Half-pints made, high.
+    pub half_pints_high: Printed,
+    /// Food key.
+    pub food: String,
+}
+
+row!(
+    JamRow,
+    "process/jam_no_pectin.csv",
+    printed,
+    [
+        "fruit",
+        "crushed_fruit_cup_low",
+        "crushed_fruit_cup_high",
+        "sugar_cup_low",
+        "sugar_cup_high",
+        "lemon_tbsp",
+        "half_pints_low",
+        "half_pints_high",
+        "food",
+        "source",
+    ]
+);
+
+/// Jelly without added pectin.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct JellyRow {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Fruit.
+    pub fruit: String,
+    /// Water per pound of fruit, cups, low.
+    pub water_cup_per_lb_low: Printed,
+    /// Water per pound of fruit, cups, high.
+    pub water_cup_per_lb_high: Printed,
+    /// Simmering, minutes, low.
+    pub simmer_min_low: Printed,
+    /// Simmering, minutes, high.
+    pub simmer_min_high: Printed,
+    /// Sugar per cup of juice, cups, low.
+    pub sugar_cup_per_cup_juice_low: Printed,
+    /// Sugar per cup of juice, cups, high.
+    pub sugar_cup_per_cup_juice_high: Printed,
+    /// Lemon juice per cup of juice, teaspoons.
+    pub lemon_tsp_per_cup_juice: Option<Printed>,
+    /// Whether the lemon juice may be left out.
+    #[serde(with = "yes_no")]
+    pub lemon_optional: bool,
+    /// Half-pints from 4 cups of juice, low.
+    pub half_pints_per_4_cups_juice_low: Printed,
+    /// Half-pints from 4 cups of juice, high.
+    pub half_pints_per_4_cups_juice_high: Printed,
+    /// Food key.
+    pub food: String,
+}
+
+row!(
+    JellyRow,
+    "process/jelly_no_pectin.csv",
+    printed,
+    [
+        "fruit",
+        "water_cup_per_lb_low",
+        "simmer_min_low",
+        "sugar_cup_per_cup_juice_low",
+        "food",
+        "source",
+    ]
+);
