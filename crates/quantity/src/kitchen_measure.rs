@@ -6,7 +6,8 @@ use num_traits::Signed;
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    Exact, Volume, VolumeUnit, ceil, checked_div, checked_mul, floor, round_half_away, show,
+    Exact, Mass, MassUnit, Volume, VolumeUnit, ceil, checked_div, checked_mul, floor,
+    round_half_away, show,
 };
 
 /// Which way a measure may differ from the exact volume.
@@ -196,4 +197,71 @@ fn mixed(number: Exact, unit: VolumeUnit) -> String {
 
 fn decimal_teaspoons(teaspoons: Exact) -> String {
     format!("{} tsp", show::decimal(teaspoons, 2))
+}
+
+/// A weight as a kitchen scale shows it: "3 lb 4 oz".
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ScaleWeight {
+    /// What is weighed out.
+    pub mass: Mass,
+    /// The weight that was asked for.
+    pub exact: Mass,
+    text: String,
+}
+
+impl ScaleWeight {
+    /// Is exactly what was asked for weighed out?
+    pub fn is_exact(&self) -> bool {
+        self.mass == self.exact
+    }
+}
+
+impl fmt::Display for ScaleWeight {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(&self.text)
+    }
+}
+
+/// Expresses a weight in steps of a kitchen scale, rounded in the stated direction: a quarter
+/// ounce below half a pound, an ounce below ten pounds, a quarter pound above. A weight that
+/// pounds and ounces can say is never rounded.
+pub fn weigh(mass: Mass, rounding: Rounding) -> ScaleWeight {
+    let ounces = mass.in_unit(MassUnit::Ounce);
+    let below = |limit: i128| ounces < Exact::from_integer(limit);
+    // What the words can say without rounding once more.
+    let sayable = if below(8) {
+        *ounces.denom() <= 4 && *ounces.denom() != 3
+    } else if below(1600) {
+        ounces.is_integer()
+    } else {
+        ounces.is_integer() && ounces.numer() % 4 == 0
+    };
+    if sayable || rounding == Rounding::Exact {
+        return ScaleWeight {
+            mass,
+            exact: mass,
+            text: show::mass(mass).us,
+        };
+    }
+    let step = if below(8) {
+        Exact::new(1, 4)
+    } else if below(160) {
+        Exact::from_integer(1)
+    } else {
+        Exact::from_integer(4)
+    };
+    let steps = checked_div(ounces, step).unwrap_or(ounces);
+    let whole = match rounding {
+        Rounding::Up => ceil(steps),
+        Rounding::Down => floor(steps),
+        Rounding::Nearest | Rounding::Exact => round_half_away(steps),
+    };
+    let weighed = checked_mul(Exact::from_integer(whole), step)
+        .and_then(|ounces| Mass::new(ounces, MassUnit::Ounce))
+        .unwrap_or(mass);
+    ScaleWeight {
+        mass: weighed,
+        exact: mass,
+        text: show::mass(weighed).us,
+    }
 }

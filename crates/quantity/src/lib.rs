@@ -23,7 +23,7 @@ pub use exact::{
     Exact, ceil, checked_add, checked_div, checked_mul, checked_sub, exact, floor, round_half_away,
     to_f64, whole,
 };
-pub use kitchen_measure::{KitchenMeasure, Rounding};
+pub use kitchen_measure::{KitchenMeasure, Rounding, ScaleWeight};
 pub use split::split_by_share;
 pub use unit::{MassUnit, VolumeUnit};
 

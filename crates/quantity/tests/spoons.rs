@@ -1,8 +1,8 @@
 //! Spoons and cups: the words a cook expects and the direction a recipe needs.
 
 use proptest::prelude::*;
-use quantity::kitchen_measure::measure;
-use quantity::{Exact, Rounding, Volume, VolumeUnit, exact, parse};
+use quantity::kitchen_measure::{measure, weigh};
+use quantity::{Exact, Mass, MassUnit, Rounding, Volume, VolumeUnit, exact, parse};
 
 fn tsp(n: i128, d: i128) -> Volume {
     let number = exact(n, d).expect("a test writes no zero below the line");
@@ -78,7 +78,24 @@ fn exact_never_rounds() {
     assert_eq!(shown.to_string(), "0.37 tsp");
 }
 
+#[test]
+fn a_scale_weight_never_passes_its_direction() {
+    let third = Mass::new(exact(10, 3).unwrap(), MassUnit::Pound).unwrap();
+    assert_eq!(weigh(third, Rounding::Down).to_string(), "3 lb 5 oz");
+    assert_eq!(weigh(third, Rounding::Up).to_string(), "3 lb 6 oz");
+    let quarter = Mass::new(exact(9, 4).unwrap(), MassUnit::Pound).unwrap();
+    assert_eq!(weigh(quarter, Rounding::Down).to_string(), "2 1/4 lb");
+    assert!(weigh(quarter, Rounding::Up).is_exact());
+}
+
 proptest! {
+    #[test]
+    fn scale_weights_go_their_stated_way(n in 1_i128..100_000, d in 1_i128..997) {
+        let mass = Mass::new(exact(n, d).unwrap(), MassUnit::Ounce).unwrap();
+        prop_assert!(weigh(mass, Rounding::Up).mass >= mass);
+        prop_assert!(weigh(mass, Rounding::Down).mass <= mass);
+    }
+
     #[test]
     fn rounding_goes_its_stated_way(n in 0_i128..2_000_000, d in 1_i128..997) {
         let volume = tsp(n, d);
