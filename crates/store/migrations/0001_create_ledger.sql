@@ -105,6 +105,8 @@ CREATE TABLE movement (
 ) STRICT;
 CREATE INDEX movement_lot ON movement (lot);
 CREATE INDEX movement_batch ON movement (batch);
+CREATE INDEX movement_becomes_lot ON movement (becomes_lot) WHERE becomes_lot IS NOT NULL;
+CREATE INDEX movement_becomes_batch ON movement (becomes_batch) WHERE becomes_batch IS NOT NULL;
 
 -- Whole containers going from one place to another. Serves no-containers-below-zero.
 CREATE TABLE container_movement (

@@ -1,6 +1,6 @@
 //! Everything the store can refuse: each error says the cause and what to do about it.
 
-use ledger::LedgerError;
+use ledger::{LedgerError, Place};
 use rusqlite::ErrorCode;
 use std::fmt;
 use std::path::{Path, PathBuf};
@@ -31,6 +31,15 @@ pub enum StoreError {
     },
     /// A movement the ledger does not take.
     Ledger(LedgerError),
+    /// The entry would take more out of a place than is there.
+    NotThatMuch {
+        /// What: "tomato-paste of lot 5", "quart of batch 3".
+        what: String,
+        /// The place.
+        place: Place,
+        /// By how much: "1200 mg", "2".
+        short_by: String,
+    },
     /// A rule of the file (a foreign key, a check, a type) does not allow the row.
     Refused(String),
     /// A row in the file cannot be understood.
@@ -112,6 +121,13 @@ impl StoreError {
             }
             Self::Missing { what, id } => format!("There is no {what} {id}."),
             Self::Ledger(error) => error.to_string(),
+            Self::NotThatMuch {
+                what,
+                place,
+                short_by,
+            } => {
+                format!("There is not that much {what} at {place}: {short_by} short.")
+            }
             Self::Refused(detail) => format!("The data file does not take this: {detail}."),
             Self::BadRow(detail) => format!("A row of the data file cannot be read: {detail}."),
             Self::InsideAppend => {
@@ -173,6 +189,9 @@ impl StoreError {
             Self::UndoOfUndo(_) => "Take the act down again instead.".to_owned(),
             Self::Missing { .. } => "Look the number up and try again.".to_owned(),
             Self::Ledger(_) => "Nothing was written.".to_owned(),
+            Self::NotThatMuch { .. } => {
+                "Nothing was written; look at what is there now, and take less.".to_owned()
+            }
             Self::Refused(_) => "Nothing was written; correct it and try again.".to_owned(),
             Self::BadRow(_) => {
                 "Run `stillroom check` to see which rows, and restore a backup if needed."
@@ -264,6 +283,7 @@ impl StoreError {
                 | Self::UndoOfUndo(_)
                 | Self::Missing { .. }
                 | Self::Ledger(_)
+                | Self::NotThatMuch { .. }
                 | Self::Refused(_)
         )
     }

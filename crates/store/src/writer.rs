@@ -4,9 +4,10 @@ use crate::error::StoreError;
 use crate::reader::Reader;
 use crate::record::{BatchEventKind, NewBatch, NewLot};
 use jiff::civil::Date;
-use ledger::{ContainerMovement, Content, CountLine, Movement, reverse, reverse_containers};
+use ledger::{ContainerMovement, Content, CountLine, Movement, Place, reverse, reverse_containers};
 use rusqlite::{Connection, params};
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeSet;
 use std::ops::Deref;
 
 /// An open entry. Reads through it see what it has written so far; everything becomes visible to
@@ -21,6 +22,8 @@ pub struct Writer<'c> {
     container_lines: Cell<u16>,
     containers: Cell<i64>,
     counts: Cell<u16>,
+    emptied: RefCell<BTreeSet<(Content, String, Place)>>,
+    fetched: RefCell<BTreeSet<(i64, String, Place)>>,
 }
 
 impl<'c> Deref for Writer<'c> {
@@ -43,6 +46,8 @@ impl<'c> Writer<'c> {
             container_lines: Cell::new(0),
             containers: Cell::new(0),
             counts: Cell::new(0),
+            emptied: RefCell::default(),
+            fetched: RefCell::default(),
         }
     }
 
@@ -136,6 +141,11 @@ impl<'c> Writer<'c> {
                 ],
             )?;
             self.lines.set(next(line)?);
+            self.emptied.borrow_mut().insert((
+                movement.content,
+                movement.crop.clone(),
+                movement.from,
+            ));
             self.milligrams
                 .set(self.milligrams.get().saturating_add(movement.milligrams));
         }
@@ -173,6 +183,11 @@ impl<'c> Writer<'c> {
                 ],
             )?;
             self.container_lines.set(next(line)?);
+            self.fetched.borrow_mut().insert((
+                movement.batch,
+                movement.size.clone(),
+                movement.from,
+            ));
             self.containers
                 .set(self.containers.get().saturating_add(movement.count));
         }
@@ -293,8 +308,10 @@ impl<'c> Writer<'c> {
         Ok(())
     }
 
-    /// Writes down what the entry moved, so that a line lost later shows.
+    /// Ends the entry: nothing may be taken that is not there, and what was moved is written down
+    /// so that a line lost later shows.
     pub(crate) fn close(&self) -> Result<(), StoreError> {
+        self.refuse_below_zero()?;
         self.insert(
             "INSERT INTO entry_sum (entry, movement_lines, milligrams, container_lines, containers)
              VALUES (?1, ?2, ?3, ?4, ?5)",
@@ -306,6 +323,55 @@ impl<'c> Writer<'c> {
                 self.containers.get(),
             ],
         )?;
+        Ok(())
+    }
+
+    /// The last defence of two people taking the same jar at once: whoever decided on figures that
+    /// have changed since is refused here, inside the transaction.
+    fn refuse_below_zero(&self) -> Result<(), StoreError> {
+        for (content, crop, place) in self.emptied.borrow().iter() {
+            let (content_column, becomes, id) = match content {
+                Content::Lot(id) => ("lot", "becomes_lot", id),
+                Content::Batch(id) => ("batch", "becomes_batch", id),
+            };
+            let sql = format!(
+                "SELECT coalesce(sum(CASE WHEN to_place = ?3 THEN milligrams ELSE 0 END), 0)
+                 FROM movement WHERE crop = ?2 AND {becomes} = ?1
+                 UNION ALL
+                 SELECT coalesce(sum(CASE WHEN from_place = ?3 THEN -milligrams ELSE 0 END
+                                   + CASE WHEN to_place = ?3 AND becomes_lot IS NULL
+                                               AND becomes_batch IS NULL
+                                          THEN milligrams ELSE 0 END), 0)
+                 FROM movement WHERE crop = ?2 AND {content_column} = ?1"
+            );
+            let parts: Vec<i64> =
+                self.many(&sql, params![id, crop, place.as_str()], |row| row.get(0))?;
+            let sum: i64 = parts.into_iter().fold(0, i64::saturating_add);
+            if place.is_touchable() && sum < 0 {
+                return Err(StoreError::NotThatMuch {
+                    what: format!("{crop} of {content}"),
+                    place: *place,
+                    short_by: format!("{} mg", sum.saturating_neg()),
+                });
+            }
+        }
+        for (batch, size, place) in self.fetched.borrow().iter() {
+            let sum: Option<i64> = self.one(
+                "SELECT coalesce(sum(CASE WHEN to_place = ?3 THEN count ELSE 0 END
+                                   - CASE WHEN from_place = ?3 THEN count ELSE 0 END), 0)
+                 FROM container_movement WHERE batch = ?1 AND size = ?2",
+                params![batch, size, place.as_str()],
+                |row| row.get(0),
+            )?;
+            let sum = sum.unwrap_or(0);
+            if place.holds_containers() && sum < 0 {
+                return Err(StoreError::NotThatMuch {
+                    what: format!("{size} of batch {batch}"),
+                    place: *place,
+                    short_by: sum.saturating_neg().to_string(),
+                });
+            }
+        }
         Ok(())
     }
 
