@@ -1,0 +1,7 @@
+//! Lots from the crop's name to where they may go.
+#![allow(clippy::unwrap_used, reason = "a test may fail loudly")]
+
+mod feeding;
+mod keeping;
+mod names;
+mod weigh;
