@@ -100,8 +100,13 @@ impl Anchor {
                 "Chilling harms it below {floor} F: pitting, poor ripening, early decay."
             ));
             if !chilled_figure {
-                carried.low /= 2.0;
-                carried.at_least = 0.0;
+                // Halving is caution enough: the early end is not widened on top of it.
+                carried.low = self.days_low / 2.0;
+                carried.at_least = if self.remembered {
+                    carried.low / WIDEN
+                } else {
+                    carried.low
+                };
                 carried.remembered = true;
             }
         }

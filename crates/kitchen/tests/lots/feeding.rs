@@ -1,6 +1,5 @@
 //! Feeding: only by a line of the table; the dangerous cases are refused for every animal.
 
-
 use kitchen::LotError;
 use kitchen::crop::crops;
 use kitchen::feeding::{ANIMALS, SortOutTo, feeding};

@@ -1,6 +1,5 @@
 //! Keeping: ranges that hold together, and never more certainty than the tables have.
 
-
 use jiff::civil::{Date, date};
 use kitchen::LotError;
 use kitchen::crop::crops;
@@ -437,4 +436,21 @@ proptest! {
             ), "{error}"),
         }
     }
+}
+
+#[test]
+fn uncured_and_half_grown_stores_are_for_the_week() {
+    for crop in ["winter-squash", "onion", "garlic", "potato"] {
+        let young = kept(crop, "immature", KeepPlace::ColdRoom, 50);
+        let cured = kept(crop, "sound", KeepPlace::ColdRoom, 50);
+        assert!(young.late < cured.early, "{crop}");
+    }
+}
+
+#[test]
+fn beans_a_little_too_cold_keep_half_of_the_printed_least() {
+    // 8 days at 40 to 45 F, chilling below 40 F: 4 at 38 F, and no wider than that.
+    let beans = kept("snap-bean", "sound", KeepPlace::Fridge, 38);
+    assert_eq!(beans.early_days(), 4);
+    assert_eq!(beans.basis, Basis::Remembered);
 }

@@ -1,6 +1,5 @@
 //! Weighing by eye: shares said as people say them, and weights that are exactly what they say.
 
-
 use std::collections::BTreeMap;
 
 use kitchen::LotError;
