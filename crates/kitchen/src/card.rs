@@ -181,21 +181,17 @@ fn total_words(total: Volume, each: &KitchenMeasure) -> String {
     format!("{} ({metric})", measure(total, Rounding::Up))
 }
 
-/// Millilitres or litres in about three figures. A rounding of more than a thousandth goes in
-/// the stated direction.
+/// Millilitres or litres, fine enough that the last figure is under a thousandth wherever a
+/// spoon could tell. A rounding of more than that goes in the stated direction.
 pub(crate) fn metric_volume(volume: Volume, rounding: Rounding) -> String {
     let millilitres = volume.exact();
-    let litre = Exact::from_integer(1000);
-    if millilitres >= litre {
+    let from = |limit: i128| millilitres >= Exact::from_integer(limit);
+    if from(1000) {
+        let places = if from(10_000) { 2 } else { 3 };
         let litres = volume.in_unit(VolumeUnit::Litre);
-        return format!("{} L", directed(litres, 2, rounding));
+        return format!("{} L", directed(litres, places, rounding));
     }
-    // Below a tenth of a litre the hundredths tell one spoon from the next.
-    let places = if millilitres >= Exact::from_integer(100) {
-        0
-    } else {
-        2
-    };
+    let places = if from(100) { 1 } else { 2 };
     format!("{} mL", directed(millilitres, places, rounding))
 }
 

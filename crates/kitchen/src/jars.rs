@@ -21,7 +21,7 @@ pub struct JarsExpected {
     /// Fewest by the lines that speak of this food by weight (load and per quart).
     #[serde(with = "exact_text")]
     pub likely_low: Exact,
-    /// Most by those lines.
+    /// Most by those lines; for whole recipes the middle of the printed yield.
     #[serde(with = "exact_text")]
     pub likely: Exact,
     /// Most by any printed line.
@@ -35,7 +35,8 @@ pub struct JarsExpected {
     pub full_high: u32,
     /// Jars to wash and heat: the high end and one more.
     pub heat: u32,
-    /// What is over beyond the full jars at the likely figure.
+    /// What is over beyond the full jars at the likely figure; nothing where a printed range of
+    /// jars is too wide to tell.
     pub over: Volume,
     /// "7 quarts, could be 6 to 8; heat 9".
     pub words: String,
@@ -96,7 +97,21 @@ pub fn jars_expected(
             FactorLine::LoadOfQuarts | FactorLine::LoadOfPints | FactorLine::PerQuart
         )
     };
-    expected(jar, &lines, by_weight)
+    let likely_low = ends(&lines, by_weight).or_else(|| ends(&lines, |_| true));
+    let lines = lines.into_iter().map(|(_, basis)| basis).collect();
+    let (low, high) = likely_low.unwrap_or_default();
+    expected(jar, lines, low, high, true)
+}
+
+/// Fewest and most jars by the lines that are asked for.
+fn ends(
+    lines: &[(FactorLine, JarBasis)],
+    asked: impl Fn(&FactorLine) -> bool,
+) -> Option<(Exact, Exact)> {
+    let of = || lines.iter().filter(|(line, _)| asked(line));
+    let low = of().map(|(_, basis)| basis.low).min()?;
+    let high = of().map(|(_, basis)| basis.high).max()?;
+    Some((low, high))
 }
 
 /// Jars from whole or part batches of a recipe. Errors: no yield is printed; overflow.
@@ -120,7 +135,9 @@ pub fn jars_from_batches(
         high: jars(made.high)?,
         source: recipe.source.clone(),
     };
-    expected(jar, &[(FactorLine::LoadOfQuarts, line)], |_| true)
+    let middle = checked_div(checked_add(line.low, line.high)?, Exact::from_integer(2))?;
+    let (low, certain) = (line.low, line.low == line.high);
+    expected(jar, vec![line], low, middle, certain)
 }
 
 /// A line for pints says nothing about quarts; every other line serves any jar.
@@ -128,32 +145,26 @@ fn speaks_of(factor: &Factor, jar: Jar) -> bool {
     factor.line != FactorLine::LoadOfPints || jar.volume() < Jar::Quart.volume()
 }
 
+/// `certain`: the likely figure is fine enough to say how much lies beyond the full jars.
 fn expected(
     jar: Jar,
-    lines: &[(FactorLine, JarBasis)],
-    is_likely: impl Fn(&FactorLine) -> bool,
+    basis: Vec<JarBasis>,
+    likely_low: Exact,
+    likely: Exact,
+    certain: bool,
 ) -> Result<JarsExpected, KitchenError> {
-    let none = Exact::from_integer(0);
-    let least = |likely: bool| {
-        lines
-            .iter()
-            .filter(|(line, _)| !likely || is_likely(line))
-            .map(|(_, basis)| basis.low)
-            .min()
-    };
-    let most = |likely: bool| {
-        lines
-            .iter()
-            .filter(|(line, _)| !likely || is_likely(line))
-            .map(|(_, basis)| basis.high)
-            .max()
-    };
-    let low = least(false).unwrap_or(none);
-    let high = most(false).unwrap_or(none);
-    let likely_low = least(true).unwrap_or(low);
-    let likely = most(true).unwrap_or(high);
+    let low = basis
+        .iter()
+        .map(|line| line.low)
+        .min()
+        .unwrap_or(likely_low);
+    let high = basis.iter().map(|line| line.high).max().unwrap_or(likely);
     let full = count(likely);
-    let over_jars = quantity::checked_sub(likely, Exact::from_integer(i128::from(full)))?;
+    let over_jars = if certain {
+        quantity::checked_sub(likely, Exact::from_integer(i128::from(full)))?
+    } else {
+        Exact::from_integer(0)
+    };
     let mut found = JarsExpected {
         jar,
         low,
@@ -166,7 +177,7 @@ fn expected(
         heat: count(high).saturating_add(1),
         over: jar.volume().checked_mul(over_jars)?,
         words: String::new(),
-        basis: lines.iter().map(|(_, basis)| basis.clone()).collect(),
+        basis,
     };
     found.words = jar_words(&found);
     Ok(found)
@@ -202,7 +213,7 @@ pub fn jar_name(jar: Jar, number: u32) -> String {
         }
         _ => {
             let end = if number == 1 { "jar" } else { "jars" };
-            format!("{} {end}", jar.as_str().replacen('-', " ", 1))
+            format!("{} {end}", jar.as_str().replace('-', " "))
         }
     }
 }

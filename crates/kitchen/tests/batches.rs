@@ -235,6 +235,24 @@ fn acid_for_jars_that_no_table_prints() {
 }
 
 #[test]
+fn a_printed_range_of_jars_is_kept_as_a_range() {
+    let dills = recipe("quick-fresh-pack-dill-pickles");
+    let card = scale(dills, whole(2), Some(Jar::Pint)).unwrap();
+    let found = card.jars.unwrap();
+    assert_eq!((found.full_low, found.full, found.full_high), (14, 16, 18));
+    assert_eq!(found.heat, 19);
+    assert_eq!(card.part_jar, None, "a range says nothing about a part jar");
+}
+
+#[test]
+fn vinegar_and_water_of_one_measure_read_the_same_in_metric() {
+    let beans = recipe("pickled-dilled-beans");
+    let card = scale(beans, Exact::new(5, 4), Some(Jar::Pint)).unwrap();
+    assert_eq!(line(&card, "white-vinegar-5pct").metric, "1.183 L");
+    assert_eq!(line(&card, "water").metric, "1.183 L");
+}
+
+#[test]
 fn a_jar_that_no_table_serves_is_refused() {
     let juice = recipe("tomato-juice");
     let error = scale(juice, whole(1), Some(Jar::HalfGallon)).unwrap_err();

@@ -304,7 +304,7 @@ fn crop_use(row: &UseRow, recipe: &Recipe) -> Result<CropUse, String> {
         .find(|ingredient| ingredient.key == row.ingredient)
         .ok_or(format!("no ingredient {}", row.ingredient))?;
     let (low, high, source) = match (line.low, line.high, row.pounds_low.as_str()) {
-        (Amount::Mass(low), Amount::Mass(high), "") => (low, high, recipe.source.clone()),
+        (Amount::Mass(low), Amount::Mass(high), "") => (low, high, row.source.clone()),
         (_, _, "") => return Err(format!("{} needs its pounds", row.ingredient)),
         _ => {
             let pounds =
