@@ -1,0 +1,202 @@
+//! Batches: the list, one being tried out, one set up, started, finished, its seals checked.
+
+use super::{Asked, Sent, after, asked, fields, number, onward, page, sorry};
+use crate::form::{Fields, Filled, batch};
+use crate::page;
+use crate::page::batch_list::Offers;
+use crate::state::Site;
+use app::error::{AppError, ErrorKind};
+use app::request::Now;
+use app::view::batch::{BatchListView, BatchView};
+use app::view::house::HouseView;
+use app::{App, Done};
+use axum::extract::{Path, State};
+use axum::response::{IntoResponse, Redirect, Response};
+
+fn offers<'a>(list: &'a BatchListView, house: &'a HouseView) -> Offers<'a> {
+    Offers {
+        recipes: &list.recipes,
+        jars: &house.jars,
+        canners: house
+            .house
+            .canners
+            .iter()
+            .map(|canner| canner.name.as_str())
+            .collect(),
+    }
+}
+
+/// GET /batch
+pub async fn list(State(site): State<Site>, query: Asked) -> Response {
+    draw_list(&site, &asked(query), Filled::default()).await
+}
+
+async fn draw_list(site: &Site, query: &Fields, filled: Filled) -> Response {
+    match site
+        .run(|app, now| Ok((app.batches(now)?, app.house(now)?)))
+        .await
+    {
+        Ok((view, house)) => {
+            let frame = site.frame(query, filled).await;
+            page(
+                frame.filled.wrong.as_ref(),
+                page::batch_list::draw(&frame, &view, &offers(&view, &house)),
+            )
+        }
+        Err(error) => sorry(site, &error).await,
+    }
+}
+
+/// GET /batch/new: how it would be made; writes nothing.
+pub async fn try_out(State(site): State<Site>, query: Asked) -> Response {
+    let fields = asked(query);
+    if fields.get("recipe").is_empty() {
+        return Redirect::to("/batch").into_response();
+    }
+    draw_trial(&site, fields, None).await
+}
+
+async fn draw_trial(site: &Site, fields: Fields, wrong: Option<AppError>) -> Response {
+    let request = batch::new(&fields);
+    match site
+        .run(move |app, now| {
+            Ok((
+                app.try_batch(now, &request)?,
+                app.batches(now)?,
+                app.house(now)?,
+            ))
+        })
+        .await
+    {
+        Ok((view, list, house)) => {
+            let frame = site
+                .frame(
+                    &Fields::default(),
+                    Filled {
+                        typed: Some(fields),
+                        wrong,
+                    },
+                )
+                .await;
+            page(
+                frame.filled.wrong.as_ref(),
+                page::batch::draw(&frame, &view, Some(&offers(&list, &house))),
+            )
+        }
+        Err(error) => {
+            draw_list(
+                site,
+                &Fields::default(),
+                Filled {
+                    typed: Some(fields),
+                    wrong: Some(wrong.unwrap_or(error)),
+                },
+            )
+            .await
+        }
+    }
+}
+
+/// POST /batch/new
+pub async fn set_up(State(site): State<Site>, sent: Sent) -> Response {
+    let fields = match fields(sent) {
+        Ok(fields) => fields,
+        Err(answer) => return answer,
+    };
+    let request = batch::new(&fields);
+    match site.run(move |app, now| app.new_batch(now, &request)).await {
+        Ok(done) => {
+            let to = done
+                .id
+                .map_or_else(|| "/batch".to_owned(), |id| format!("/batch/{id}"));
+            onward(&site, &fields, &to, &done)
+        }
+        Err(error) if error.kind == ErrorKind::Already => after(&fields, "/batch"),
+        Err(error) => draw_trial(&site, fields, Some(error)).await,
+    }
+}
+
+/// GET /batch/{id}
+pub async fn show(State(site): State<Site>, Path(id): Path<String>, query: Asked) -> Response {
+    draw(&site, &id, &asked(query), Filled::default()).await
+}
+
+async fn view(site: &Site, id: &str) -> Result<BatchView, AppError> {
+    let id = number(id, "batch")?;
+    site.run(move |app, now| app.batch(now, id)).await
+}
+
+async fn draw(site: &Site, id: &str, query: &Fields, filled: Filled) -> Response {
+    match view(site, id).await {
+        Ok(view) => {
+            let frame = site.frame(query, filled).await;
+            page(
+                frame.filled.wrong.as_ref(),
+                page::batch::draw(&frame, &view, None),
+            )
+        }
+        Err(error) => sorry(site, &error).await,
+    }
+}
+
+/// Writes something down on a batch and goes back to its page.
+async fn write(
+    site: &Site,
+    id: &str,
+    sent: Sent,
+    action: impl FnOnce(&App, &Now, &Fields, i64) -> Result<Done, AppError> + Send + 'static,
+) -> Response {
+    let fields = match fields(sent) {
+        Ok(fields) => fields,
+        Err(answer) => return answer,
+    };
+    let number = match number(id, "batch") {
+        Ok(number) => number,
+        Err(error) => return sorry(site, &error).await,
+    };
+    let to = format!("/batch/{number}");
+    let typed = fields.clone();
+    match site
+        .run(move |app, now| action(app, now, &typed, number))
+        .await
+    {
+        Ok(done) => onward(site, &fields, &to, &done),
+        Err(error) if error.kind == ErrorKind::Already => after(&fields, &to),
+        Err(error) => {
+            draw(
+                site,
+                id,
+                &Fields::default(),
+                Filled {
+                    typed: Some(fields),
+                    wrong: Some(error),
+                },
+            )
+            .await
+        }
+    }
+}
+
+/// POST /batch/{id}/start
+pub async fn start(State(site): State<Site>, Path(id): Path<String>, sent: Sent) -> Response {
+    write(&site, &id, sent, |app, now, fields, id| {
+        app.start_batch(now, &batch::start(fields, id))
+    })
+    .await
+}
+
+/// POST /batch/{id}/finish
+pub async fn finish(State(site): State<Site>, Path(id): Path<String>, sent: Sent) -> Response {
+    write(&site, &id, sent, |app, now, fields, id| {
+        app.finish_batch(now, &batch::finish(fields, id))
+    })
+    .await
+}
+
+/// POST /batch/{id}/seals
+pub async fn seals(State(site): State<Site>, Path(id): Path<String>, sent: Sent) -> Response {
+    write(&site, &id, sent, |app, now, fields, id| {
+        app.check_seals(now, &batch::seals(fields, id))
+    })
+    .await
+}

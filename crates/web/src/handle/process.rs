@@ -1,0 +1,38 @@
+//! The look-up of the printed tables.
+
+use super::{Asked, asked, page};
+use crate::form::{Filled, process};
+use crate::page;
+use crate::state::Site;
+use app::error::AppError;
+use app::request::AskProcess;
+use axum::extract::State;
+use axum::response::Response;
+
+/// GET /process
+pub async fn show(State(site): State<Site>, query: Asked) -> Response {
+    let fields = asked(query);
+    let question = process::read(&fields);
+    let tried = question.clone();
+    let (view, wrong): (_, Option<AppError>) =
+        match site.run(move |app, _| app.process(&tried)).await {
+            Ok(view) => (view, None),
+            // The page stands without an answer, and says what was wrong with the question.
+            Err(error) => match site.run(|app, _| app.process(&AskProcess::default())).await {
+                Ok(mut view) => {
+                    view.asked.food.clone_from(&question.food);
+                    view.asked.pack.clone_from(&question.pack);
+                    view.asked.jar.clone_from(&question.jar);
+                    view.asked.method.clone_from(&question.method);
+                    view.asked.elevation.clone_from(&question.elevation);
+                    (view, Some(error))
+                }
+                Err(error) => return super::sorry(&site, &error).await,
+            },
+        };
+    let frame = site.frame(&fields, Filled { typed: None, wrong }).await;
+    page(
+        frame.filled.wrong.as_ref(),
+        page::process::draw(&frame, &view),
+    )
+}

@@ -1,0 +1,131 @@
+//! What can be written down on a batch: set up, start, outcome, seal check.
+
+use crate::frame::Frame;
+use crate::part::field::{Field, hidden, send};
+use crate::part::spread;
+use app::view::batch::{BatchView, TickLine};
+use maud::{Markup, html};
+
+/// Draws the forms that fit the batch's state.
+pub fn draw(frame: &Frame, view: &BatchView) -> Markup {
+    html! {
+        @match (view.state.as_str(), view.id) {
+            ("trial", None) if view.verdict.kind != "refusal" => (set_up(frame, view)),
+            ("planned", Some(id)) => (start(frame, view, id)),
+            ("started", Some(id)) => (finish(frame, view, id)),
+            _ => {}
+        }
+        @if let (true, Some(id)) = (view.seal_check_due, view.id) { (seals(frame, view, id)) }
+    }
+}
+
+fn set_up(frame: &Frame, view: &BatchView) -> Markup {
+    let filled = &frame.filled;
+    spread(
+        "Set it up",
+        html! { p { "Nothing leaves a lot before the batch is started." } },
+        html! {
+            form.form #set-up method="post" action="/batch/new" {
+                (frame.token())
+                (hidden("recipe", &view.recipe))
+                (hidden("jar", filled.value("jar", &view.jar)))
+                (hidden("produce", filled.value("produce", "")))
+                (hidden("batches", filled.value("batches", "")))
+                (hidden("canner", filled.value("canner", "")))
+                (hidden("acid", filled.value("acid", "")))
+                // What the food's own questions were answered with goes along unchanged.
+                @for (name, value) in filled.typed.iter().flat_map(|typed| &typed.0).filter(|(name, _)| name.starts_with("answers.")) { (hidden(name, value)) }
+                (Field { name: "day", label: "On which day", value: filled.value("day", ""), wrong: filled.wrong("day"), hint: "today when left empty", ..Field::default() }.date())
+                div.row { (send("Set this batch up", true)) }
+            }
+        },
+    )
+}
+
+fn ticks(ticks: &[TickLine]) -> Markup {
+    html! {
+        ul.ticks.all {
+            @for tick in ticks {
+                li { (Field { name: "ticks", label: &tick.text, value: &tick.key, ..Field::default() }.tick(!tick.done.is_empty(), &tick.done)) }
+            }
+        }
+    }
+}
+
+fn start(frame: &Frame, view: &BatchView, id: i64) -> Markup {
+    let open = view
+        .ticks
+        .iter()
+        .filter(|tick| tick.done.is_empty())
+        .count();
+    spread(
+        "Begin",
+        html! { @if open > 0 { p { (open) " ticks are open. Each keeps who and when." } } },
+        html! {
+            form.form.keep #start method="post" action=(format!("/batch/{id}/start")) {
+                (frame.token())
+                (ticks(&view.ticks))
+                div.row { (send("Start: the food goes into the pot", true)) }
+            }
+        },
+    )
+}
+
+fn finish(frame: &Frame, view: &BatchView, id: i64) -> Markup {
+    let filled = &frame.filled;
+    let field = |name: &'static str, label: &'static str, hint: &'static str| Field {
+        name,
+        label,
+        hint,
+        value: filled.value(name, ""),
+        wrong: filled.wrong(name),
+        ..Field::default()
+    };
+    let heat = view.verdict.minutes.is_some();
+    spread(
+        "What came out",
+        html! { p { "Count what stands. What is not counted is not there." } },
+        html! {
+            form.form #finish method="post" action=(format!("/batch/{id}/finish")) {
+                (frame.token())
+                (ticks(&view.ticks))
+                @for container in &view.containers {
+                    @let name = format!("containers.{}", container.key);
+                    (Field { name: &name, label: &container.title, value: filled.value(&name, ""), wrong: filled.wrong(&name), ..Field::default() }.tally(0, None))
+                }
+                @if heat { (field("partial", "A partial jar, to the fridge", "such as 1 1/2 cups; empty when none").text("text")) }
+                (field("trimmings", "Trimmings, skins, stones", "weight, such as 3 lb; empty when not weighed").text("text"))
+                (field("trimmings_to", "They went to", "").list(&[("compost", "compost"), ("animals", "animals")], None))
+                (field("cooked_off", "Boiled or dried away", "weight, if weighed").text("text"))
+                @if heat { (field("minutes", "Minutes the load was processed", "as the clock kept them").text("numeric")) }
+                div.all { (field("note", "Note", "").text("text")) }
+                div.row { (send("Write the outcome down", true)) }
+            }
+        },
+    )
+}
+
+fn seals(frame: &Frame, view: &BatchView, id: i64) -> Markup {
+    let filled = &frame.filled;
+    let ways = [
+        ("fridge", "to the fridge"),
+        ("freezer", "to the freezer"),
+        ("discarded", "thrown away"),
+    ];
+    spread(
+        "Check the seals",
+        html! { p { "The day after. A seal does not make a jar safe; only its process does." } },
+        html! {
+            form.form #seals method="post" action=(format!("/batch/{id}/seals")) {
+                (frame.token())
+                @for container in &view.containers {
+                    @let name = format!("failed.{}", container.key);
+                    @let label = format!("{} that did not seal", container.title);
+                    (Field { name: &name, label: &label, value: filled.value(&name, "0"), wrong: filled.wrong(&name), ..Field::default() }.tally(0, None))
+                }
+                (Field { name: "to", label: "Those go", value: filled.value("to", "fridge"), wrong: filled.wrong("to"), ..Field::default() }.list(&ways, None))
+                div.row { (send("Write the check down", true)) }
+            }
+        },
+    )
+}

@@ -1,0 +1,128 @@
+//! Counter: what is on the counter and how long will it keep?
+
+use super::{both, weigh_in, whole};
+use crate::frame::Frame;
+use crate::part::{Mark, Opening, Place, Section, opening, spread};
+use crate::picture::strip::{self, Axis, Bar, Look};
+use app::view::counter::{CounterView, LotView};
+use maud::{Markup, html};
+
+/// Draws the page; `minute` is the minute of today, for the now-line.
+pub fn draw(frame: &Frame, view: &CounterView, minute: i64) -> Markup {
+    whole(
+        frame,
+        "Counter",
+        Section::Counter,
+        html! {
+            (frame.message())
+            (opening(Opening {
+                day: &view.today,
+                verge: html! {},
+                question: "What is on the counter and how long will it keep?",
+                answer: &view.answer,
+                lead: html! { (view.lead) },
+                actions: html! {
+                    @if view.lots.is_empty() {
+                        a.btn.first href="#weigh-in" { "Weigh a picking in" }
+                    } @else {
+                        a.btn.first href="/plan" { "What becomes what" }
+                        a.btn href="#weigh-in" { "Weigh in" }
+                    }
+                },
+            }))
+            @if !view.lots.is_empty() {
+                (spread("By deadline", verge(), list(view, minute)))
+            }
+            (weigh_in::draw(frame, &view.form))
+        },
+    )
+}
+
+fn verge() -> Markup {
+    html! {
+        p { "A bar runs from now to the post: the first day the lot may turn. The dashed part is how late it could be." }
+        p { "Full ink is due today or tomorrow. Plans use the post, never the dashed part." }
+    }
+}
+
+fn list(view: &CounterView, minute: i64) -> Markup {
+    let axis = Axis {
+        days: view.strip_labels.clone(),
+        now: (minute as f64 / 1440.0).clamp(0.0, 1.0),
+    };
+    let mut places: Vec<Place> = view
+        .lots
+        .iter()
+        .filter(|lot| look(lot) != Look::Due)
+        .map(|lot| Place::of(&lot.place))
+        .collect();
+    places.sort_unstable();
+    places.dedup();
+    html! {
+        (strip::axis(&axis))
+        ol.ruled.lots {
+            @for (index, lot) in view.lots.iter().enumerate() { (line(index + 1, lot, &axis)) }
+        }
+        (strip::key(&places))
+    }
+}
+
+/// A lot due today or tomorrow, or past its time, stands in full ink.
+fn look(lot: &LotView) -> Look {
+    match lot.state_key.as_str() {
+        "ripening" => Look::Ripening,
+        "due" | "past" => Look::Due,
+        _ if lot.early_in <= 1 => Look::Due,
+        _ => Look::Keeps,
+    }
+}
+
+/// The lot's bar as the strip takes it.
+pub fn bar(lot: &LotView) -> Bar {
+    Bar {
+        look: look(lot),
+        place: Place::of(&lot.place),
+        ready: lot.ready_in,
+        early: lot.early_in,
+        late: lot.late_in,
+        look_again: None,
+        says: format!(
+            "{}, {}: {}, {}. {}.",
+            lot.title, lot.weight, lot.state, lot.keeps, lot.look_again
+        ),
+    }
+}
+
+/// State with its mark, and how long it keeps in words.
+pub fn state(lot: &LotView) -> Markup {
+    let urgent = look(lot) == Look::Due;
+    html! {
+        p.loose {
+            span.mark.state.due[urgent] { (if urgent { Mark::Due } else { Mark::Wait }) (lot.state) }
+            span.note { (lot.keeps) @if !lot.look_again.is_empty() { "; " (lot.look_again) } }
+        }
+    }
+}
+
+fn line(rank: usize, lot: &LotView, axis: &Axis) -> Markup {
+    let urgent = look(lot) == Look::Due;
+    html! {
+        li.calm[!urgent] id=(format!("lot-{}", lot.id)) {
+            span.rank { (rank) }
+            div.lot {
+                h3 { (lot.title) }
+                p { (both(&lot.weight)) }
+                p.note { @if !lot.variety.is_empty() { (lot.variety) ", " } (lot.picked) }
+                p.note { (Place::of(&lot.place).tag(&lot.where_it_lies)) }
+            }
+            div.run {
+                (strip::bar(axis, &bar(lot)))
+                (state(lot))
+                @if !lot.reason.is_empty() { p { (lot.reason) } }
+                @for closed in &lot.closed { p.mark.state.held { (Mark::Held) span { (closed) } } }
+                p.src { (lot.how_weighed) @if !lot.basis.is_empty() { ". Days " (lot.basis) } @if !lot.source.is_empty() { ": " (lot.source) } }
+                p { a.go href=(format!("/counter/{}", lot.id)) { "Answer, move or sort out " span.unseen { (lot.title) } } }
+            }
+        }
+    }
+}

@@ -1,0 +1,47 @@
+//! Every address of the program, in one place.
+
+use crate::assets;
+use crate::handle::{batch, counter, day, house, plan, process, stores};
+use crate::state::Site;
+use axum::Router;
+use axum::response::Redirect;
+use axum::routing::{get, post};
+
+/// The addresses a person can open without a number of their own: what a test walks through.
+pub const PAGES: [&str; 8] = [
+    "/counter",
+    "/plan",
+    "/batch",
+    "/batch/new",
+    "/day",
+    "/stores",
+    "/process",
+    "/house",
+];
+
+/// The table of addresses.
+pub(crate) fn table() -> Router<Site> {
+    Router::new()
+        .route("/", get(|| async { Redirect::to("/counter") }))
+        .route("/counter", get(counter::show).post(counter::weigh_in))
+        .route("/counter/{lot}", get(counter::show_lot))
+        .route("/counter/{lot}/state", post(counter::state_lot))
+        .route("/counter/{lot}/sort-out", post(counter::sort_out))
+        .route("/plan", get(plan::show).post(plan::make))
+        .route("/plan/accept", post(plan::accept))
+        .route("/batch", get(batch::list))
+        .route("/batch/new", get(batch::try_out).post(batch::set_up))
+        .route("/batch/{id}", get(batch::show))
+        .route("/batch/{id}/start", post(batch::start))
+        .route("/batch/{id}/finish", post(batch::finish))
+        .route("/batch/{id}/seals", post(batch::seals))
+        .route("/day", get(day::show).post(day::make))
+        .route("/stores", get(stores::show))
+        .route("/stores/take", post(stores::take))
+        .route("/stores/count", post(stores::count))
+        .route("/stores/{place}/{batch}/{size}", get(stores::show_holding))
+        .route("/process", get(process::show))
+        .route("/house", get(house::show).post(house::set))
+        .route("/health", get(|| async { "the pages are served\n" }))
+        .route("/static/{file}", get(assets::serve))
+}

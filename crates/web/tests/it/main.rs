@@ -1,0 +1,4 @@
+//! The pages as they are sent: one binary for all integration tests.
+
+mod html;
+mod pieces;
