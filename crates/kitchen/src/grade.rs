@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use crate::closest::{closeness, normal};
 use crate::crop::{CropRow, crop, either, list};
 use crate::lot_error::LotError;
+use crate::recipe::Route;
 
 /// Whether a grade may take a route.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -44,6 +45,26 @@ pub struct GradeUses {
     pub fresh: MayUse,
     /// Seed.
     pub seed: MayUse,
+}
+
+impl GradeUses {
+    /// What the grade table says of a route. The fridge is judged as eating fresh, the cold room
+    /// takes what can be eaten fresh untrimmed; animals are left to the feeding table, and
+    /// compost takes everything.
+    pub fn may(&self, route: Route) -> MayUse {
+        match route {
+            Route::Heat => self.jars,
+            Route::Freezer => self.freezer,
+            Route::Dryer => self.dryer,
+            Route::Crock => self.crock,
+            Route::Fridge | Route::Fresh => self.fresh,
+            Route::Seed => self.seed,
+            // Trimmed or cooked produce does not store.
+            Route::ColdRoom if self.fresh == MayUse::Yes => MayUse::Yes,
+            Route::ColdRoom => MayUse::No,
+            Route::Animals | Route::Compost => MayUse::Yes,
+        }
+    }
 }
 
 /// One grade of `data/kitchen/grades.csv` as it applies to one crop or many.

@@ -4,4 +4,5 @@
 mod feeding;
 mod keeping;
 mod names;
+mod routes;
 mod weigh;
