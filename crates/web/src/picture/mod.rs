@@ -6,6 +6,7 @@
 pub mod canner;
 pub mod chest;
 pub mod flow;
+pub mod flow_layout;
 pub mod flow_order;
 pub mod flow_rows;
 pub mod hatching;
