@@ -18,6 +18,7 @@ tables!(
     "process/doubtful.csv",
     "process/elevation.csv",
     "process/foods.csv",
+    "process/frozen_before.csv",
     "process/house_rules.csv",
     "process/jam_no_pectin.csv",
     "process/jar_sizes.csv",

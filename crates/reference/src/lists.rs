@@ -60,6 +60,8 @@ lists! {
     questions => questions: QuestionRow,
     /// Our own numbers.
     house_rules => house_rules: HouseRule,
+    /// Foods that may be made of frozen produce.
+    foods_from_frozen => frozen_before: FrozenBefore,
     /// Bulk weights.
     bulk_weights => bulk_weights: BulkWeight,
     /// Fresh keeping.

@@ -1,10 +1,8 @@
 //! Numbers as the tables print them: `0.5`, `8-12`. The printed text is kept beside the exact value.
 
-use num_rational::Ratio;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-/// An exact rational, the same type as `quantity::Exact`.
-pub type Exact = Ratio<i128>;
+pub use quantity::Exact;
 
 /// Longest run of digits read from a table; keeps every sum far from overflow.
 const MOST_DIGITS: usize = 15;

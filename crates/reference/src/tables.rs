@@ -13,6 +13,7 @@ use std::sync::LazyLock;
 #[derive(Debug, Clone, Default)]
 pub struct Reference {
     pub(crate) sources: Sources,
+    pub(crate) edition: String,
     pub(crate) processes: Vec<ProcessRow>,
     pub(crate) by_food: BTreeMap<String, Vec<usize>>,
     pub(crate) not_recommended: Vec<NotRecommended>,
@@ -38,6 +39,7 @@ pub struct Reference {
     pub(crate) doubtful: Vec<DoubtfulRow>,
     pub(crate) questions: Vec<QuestionRow>,
     pub(crate) house_rules: Vec<HouseRule>,
+    pub(crate) frozen_before: Vec<FrozenBefore>,
     pub(crate) bulk_weights: Vec<BulkWeight>,
     pub(crate) storage: Vec<StorageRow>,
     pub(crate) ripening: Vec<RipeningRow>,
@@ -101,6 +103,7 @@ impl Reference {
             doubtful: read_rows(files, s, p),
             questions: read_rows(files, s, p),
             house_rules: read_rows(files, s, p),
+            frozen_before: read_rows(files, s, p),
             bulk_weights: read_rows(files, s, p),
             storage: read_rows(files, s, p),
             ripening: read_rows(files, s, p),
@@ -117,6 +120,7 @@ impl Reference {
             by_food: BTreeMap::new(),
             recipes: Vec::new(),
             sources: Sources::default(),
+            edition: edition(files),
         };
         for (index, row) in reference.processes.iter().enumerate() {
             reference
@@ -128,6 +132,11 @@ impl Reference {
         reference.recipes = RecipeSheet::group(&reference.recipe_rows);
         reference.sources = sources;
         (reference, problems)
+    }
+
+    /// Names this edition of the process tables: any changed byte gives another name.
+    pub fn edition(&self) -> &str {
+        &self.edition
     }
 
     /// The text to show for a source key or page of the process tables.
@@ -271,6 +280,11 @@ impl Reference {
             .collect()
     }
 
+    /// The row that lets a food be made of produce that has been frozen.
+    pub fn frozen_before(&self, food: &str) -> Option<&FrozenBefore> {
+        self.frozen_before.iter().find(|row| row.food == food)
+    }
+
     /// The freezer figure with this key.
     pub fn freezer_value(&self, key: &str) -> Option<&FreezerRow> {
         self.freezer.iter().find(|row| row.key == key)
@@ -311,4 +325,18 @@ impl Reference {
             .filter(|row| row.crop == "any" || row.crop == crop)
             .collect()
     }
+}
+
+/// A fingerprint (FNV-1a, 64 bit) of the process tables; tells editions apart, proves nothing.
+fn edition(files: &Files) -> String {
+    let mut print: u64 = 0xcbf2_9ce4_8422_2325;
+    for (name, bytes) in files
+        .iter()
+        .filter(|(name, _)| name.starts_with("process/"))
+    {
+        for byte in name.bytes().chain(bytes.iter().copied()) {
+            print = (print ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+        }
+    }
+    format!("aib539-2015-{print:016x}")
 }

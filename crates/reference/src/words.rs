@@ -1,6 +1,6 @@
 //! The closed vocabularies of the tables: jar, pack, method, acid class, marks.
 
-use crate::number::Exact;
+use quantity::{Volume, VolumeUnit};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// A word that is not in its vocabulary.
@@ -91,21 +91,18 @@ vocabulary!(
 );
 
 impl Jar {
-    /// Brim volume in millilitres, exact.
-    pub fn millilitres(self) -> Exact {
-        // One US gallon is 231 cubic inches = 3785.411784 mL exactly.
-        let gallon = Exact::new(3_785_411_784, 1_000_000);
-        let share = |n: i128, d: i128| gallon * Exact::new(n, d);
+    /// Brim volume, exact.
+    pub fn volume(self) -> Volume {
         match self {
-            Jar::HalfPint => share(1, 16),
-            Jar::Ounce12 => share(3, 32),
-            Jar::Pint => share(1, 8),
-            Jar::PintAndHalf => share(3, 16),
-            Jar::Quart => share(1, 4),
-            Jar::HalfGallon => share(1, 2),
-            Jar::Ml250 => Exact::from_integer(250),
-            Jar::Ml500 => Exact::from_integer(500),
-            Jar::Litre1 => Exact::from_integer(1000),
+            Jar::HalfPint => Volume::of(1, VolumeUnit::Cup),
+            Jar::Ounce12 => Volume::of(12, VolumeUnit::FluidOunce),
+            Jar::Pint => Volume::of(1, VolumeUnit::Pint),
+            Jar::PintAndHalf => Volume::of(3, VolumeUnit::Cup),
+            Jar::Quart => Volume::of(1, VolumeUnit::Quart),
+            Jar::HalfGallon => Volume::of(2, VolumeUnit::Quart),
+            Jar::Ml250 => Volume::of(250, VolumeUnit::Millilitre),
+            Jar::Ml500 => Volume::of(500, VolumeUnit::Millilitre),
+            Jar::Litre1 => Volume::of(1, VolumeUnit::Litre),
         }
     }
 

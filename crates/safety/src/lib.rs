@@ -1,1 +1,22 @@
 //! The gate: may this food be put up this way, here, in this jar? A permit or a refusal.
+//!
+//! A process time comes only from a printed row. No row, no answer needed for it, or a doubt about
+//! it means a refusal with a reason and something to do instead. Nothing is extrapolated.
+
+pub mod codes;
+mod heat;
+mod look_up;
+mod numbers;
+mod permit;
+mod question;
+mod refusal;
+mod route;
+
+pub use heat::{Again, Verdict, ask_again, judge_heat};
+pub use look_up::{LookUp, ShownPair, look_up};
+pub use permit::{AcidLine, GATE_VERSION, Pair, Permit, PermitRecord, Statement};
+pub use question::{
+    AcidPortion, AcidUse, Answer, CannerFacts, HeatQuestion, ProduceHistory, VinegarFacts,
+};
+pub use refusal::{Offer, Refusal};
+pub use route::{FoodKind, FoodState, KeepRoute, RouteQuestion, RouteVerdict, judge_route};

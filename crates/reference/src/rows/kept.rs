@@ -175,3 +175,27 @@ impl HouseRule {
         self.value.high()
     }
 }
+
+/// A food that may be made of produce that has been frozen; no row means no process for it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct FrozenBefore {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Food key.
+    pub food: String,
+    /// How.
+    pub note: String,
+}
+
+row!(
+    FrozenBefore,
+    "process/frozen_before.csv",
+    printed,
+    ["food", "note", "source"]
+);

@@ -70,6 +70,9 @@ fn foods(reference: &Reference, found: &mut Vec<TableProblem>) {
     for row in &reference.acid {
         name("process/acid_additions.csv", row.line, &row.food);
     }
+    for row in &reference.frozen_before {
+        name("process/frozen_before.csv", row.line, &row.food);
+    }
     for row in &reference.questions {
         name("process/questions.csv", row.line, &row.food);
     }

@@ -1,0 +1,162 @@
+//! The printed row without any household: a look-up, not a permit.
+
+use crate::codes;
+use crate::heat::{self, LOOK_UP_RULES};
+use crate::permit::{Pair, Statement};
+use crate::question::{CannerFacts, HeatQuestion};
+use crate::refusal::Refusal;
+use quantity::Elevation;
+use reference::{Jar, Method, Pack, Reference};
+use serde::Serialize;
+
+/// What the tables print, and what a look-up does not know. It arms nothing.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct LookUp {
+    /// `look-up, not a permit`.
+    pub heading: &'static str,
+    /// Food key.
+    pub food: String,
+    /// Food as printed.
+    pub title: String,
+    /// Pack asked for.
+    pub pack: Pack,
+    /// Jar asked for.
+    pub jar: Jar,
+    /// Jar whose row was used.
+    pub row_jar: Jar,
+    /// Method asked for.
+    pub method: Method,
+    /// Minutes of the pair shown first.
+    pub minutes: u32,
+    /// Pressure of the pair shown first, pounds per square inch.
+    pub psi: Option<u32>,
+    /// Lower edge of the band, feet.
+    pub band_low_ft: u32,
+    /// Upper edge of the band, feet.
+    pub band_high_ft: Option<u32>,
+    /// Source of the pair shown first.
+    pub source: String,
+    /// Page of the pair shown first.
+    pub page: String,
+    /// Every whole pair, doubtful ones with their mark.
+    pub pairs: Vec<ShownPair>,
+    /// Headspace in inches as printed.
+    pub headspace_in: Option<String>,
+    /// Acids printed for each jar, in words.
+    pub acid: Vec<String>,
+    /// Rules, marks and conditions met on the way.
+    pub notes: Vec<Statement>,
+    /// What was taken as given.
+    pub assumed: Vec<String>,
+    /// What a look-up does not know.
+    pub does_not_know: Vec<String>,
+}
+
+/// A pair with the marks of the doubtful list.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ShownPair {
+    /// The pair.
+    #[serde(flatten)]
+    pub pair: Pair,
+    /// Marks of the doubtful list.
+    pub marks: Vec<String>,
+    /// Shown only: no permit ever rests on it (or not for every kind of the food).
+    pub show_only: bool,
+}
+
+/// The printed row for a food, pack, jar, method and elevation.
+///
+/// # Errors
+/// A [`Refusal`] when no row is printed, or the elevation is missing.
+pub fn look_up(
+    reference: &Reference,
+    food: &str,
+    pack: Pack,
+    jar: Jar,
+    method: Method,
+    elevation: Option<Elevation>,
+) -> Result<LookUp, Refusal> {
+    let mut question = HeatQuestion::new(food, pack, jar, CannerFacts::unknown(method), "");
+    question.elevation = elevation;
+    let (case, draft) = heat::run(reference, &question, LOOK_UP_RULES)?;
+    let pairs = heat::pairs(&case, &draft)?;
+    let shown: Vec<ShownPair> = pairs
+        .into_iter()
+        .map(|pair| {
+            let doubts = reference.doubts("processes", &pair.row_key);
+            ShownPair {
+                marks: doubts
+                    .iter()
+                    .map(|d| format!("{}: {}", d.verdict, d.why))
+                    .collect(),
+                show_only: doubts
+                    .iter()
+                    .any(|d| d.verdict == reference::DoubtVerdict::ShowOnly),
+                pair,
+            }
+        })
+        .collect();
+    // A pair that may carry a permit is shown before one that never does.
+    let Some(first) = shown
+        .iter()
+        .min_by_key(|s| (s.show_only, s.pair.psi, s.pair.option))
+        .map(|s| s.pair.clone())
+    else {
+        return Err(Refusal::new(
+            codes::NO_SINGLE_ROW,
+            "No row is left.",
+            "Refrigerate or freeze the food.",
+            "process/processes.csv",
+        ));
+    };
+    let mut notes = draft.conditions;
+    notes.extend(draft.marks);
+    notes.extend(draft.rules);
+    Ok(LookUp {
+        heading: "look-up, not a permit",
+        food: case.food.food.clone(),
+        title: case.food.title.clone(),
+        pack,
+        jar,
+        row_jar: draft.row_jar.unwrap_or(jar),
+        method,
+        minutes: first.minutes,
+        psi: first.psi,
+        band_low_ft: first.band_low_ft,
+        band_high_ft: first.band_high_ft,
+        source: first.source,
+        page: first.page,
+        pairs: shown,
+        headspace_in: draft.headspace_in,
+        acid: reference
+            .acid_for(food)
+            .iter()
+            .map(|row| format!("{} {} {} per {}", row.amount, row.unit, row.acid, row.jar))
+            .collect(),
+        notes,
+        assumed: draft.assumed,
+        does_not_know: unknowns(reference, food, method),
+    })
+}
+
+fn unknowns(reference: &Reference, food: &str, method: Method) -> Vec<String> {
+    let mut unknown = vec!["What the produce has been through (vine, disease, frost).".to_owned()];
+    if method == Method::DialGauge {
+        unknown.push("Whether the dial gauge is tested, and how far it is off.".to_owned());
+    }
+    if method.is_pressure() {
+        unknown
+            .push("Whether the vessel is large enough to be a canner, and its weights.".to_owned());
+    }
+    if !reference.acid_for(food).is_empty() {
+        unknown.push("Whether the acid goes into every jar.".to_owned());
+    }
+    let mut asked: Vec<&str> = Vec::new();
+    for question in reference.questions_for(food) {
+        if !question.answer.is_empty() && !asked.contains(&question.text.as_str()) {
+            asked.push(&question.text);
+            unknown.push(question.text.clone());
+        }
+    }
+    unknown
+}
