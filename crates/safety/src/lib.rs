@@ -12,7 +12,7 @@ mod question;
 mod refusal;
 mod route;
 
-pub use heat::{Again, Verdict, ask_again, judge_heat};
+pub use heat::{Again, Verdict, ask_again, judge_heat, rule_names};
 pub use look_up::{LookUp, ShownPair, look_up};
 pub use permit::{AcidLine, GATE_VERSION, Pair, Permit, PermitRecord, Statement};
 pub use question::{

@@ -2,14 +2,18 @@
 
 mod facts;
 mod garden;
+mod heat_and_sugar;
 mod kept;
 mod process;
+mod put_up;
 mod recipe;
 
 pub use facts::*;
 pub use garden::*;
+pub use heat_and_sugar::*;
 pub use kept::*;
 pub use process::*;
+pub use put_up::*;
 pub use recipe::*;
 
 /// Implements [`crate::table::Row`]: the file, its columns and the column that names the source.

@@ -164,6 +164,11 @@ pub(crate) const LOOK_UP_RULES: &[Rule] = rules![
     "steam" => canner::steam,
 ];
 
+/// The names of the gate's rules, in the order they are asked.
+pub fn rule_names() -> Vec<&'static str> {
+    RULES.iter().map(|rule| rule.name).collect()
+}
+
 /// Asks the gate: may this food be heat-processed in this jar, here, with this canner?
 pub fn judge_heat(reference: &Reference, question: &HeatQuestion) -> Verdict {
     judge_by(reference, question, RULES)
