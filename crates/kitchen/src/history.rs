@@ -332,7 +332,7 @@ fn said_yes(
             let heat = if tomato {
                 "Frozen tomatoes go to jars only as juice, sauce or well-cooked crushed tomatoes packed hot, never whole; and only if they froze in the freezer, not on a dead vine."
             } else {
-                "Once frozen, only a tested hot-pack process; never a boiling-water process for vegetables."
+                "Once frozen, only a recipe whose own text takes frozen produce; the gate answers for each recipe."
             };
             add(false, &[Route::Heat], heat, THAWED);
             add(

@@ -7,6 +7,7 @@ mod direction;
 mod error;
 pub mod feeding;
 pub mod grade;
+pub mod history;
 pub mod jars;
 pub mod keeping;
 mod lot_error;

@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may fail loudly")]
 
 mod feeding;
+mod history;
 mod keeping;
 mod names;
 mod routes;
