@@ -61,22 +61,46 @@ impl AppError {
         cause: impl Into<String>,
         action: impl Into<String>,
     ) -> Self {
-        Self { kind, field: field.to_owned(), cause: cause.into(), action: action.into(), entry: None }
+        Self {
+            kind,
+            field: field.to_owned(),
+            cause: cause.into(),
+            action: action.into(),
+            entry: None,
+        }
     }
 }
 
 impl From<store::StoreError> for AppError {
     fn from(error: store::StoreError) -> Self {
-        if let Some(entry) = error.already_entered() {
+        if let store::StoreError::AlreadyEntered(entry) = &error {
             let mut already = Self::new(
                 ErrorKind::Already,
                 "",
                 "This form was sent already; nothing was written a second time.",
                 "Go on from the page as it stands.",
             );
-            already.entry = Some(entry);
+            already.entry = Some(*entry);
             return already;
         }
-        Self::failed(error.to_string(), "")
+        Self::failed(error.cause(), error.action())
+    }
+}
+
+impl From<quantity::QuantityError> for AppError {
+    fn from(error: quantity::QuantityError) -> Self {
+        Self::input("amount", error.to_string(), "Check the amount.")
+    }
+}
+
+impl From<kitchen::KitchenError> for AppError {
+    fn from(error: kitchen::KitchenError) -> Self {
+        Self::input("recipe", error.to_string(), "")
+    }
+}
+
+impl From<kitchen::LotError> for AppError {
+    fn from(error: kitchen::LotError) -> Self {
+        Self::input("crop", error.to_string(), "")
     }
 }

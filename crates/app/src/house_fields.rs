@@ -26,8 +26,12 @@ pub fn apply(house: &mut House, fields: &[(String, String)]) -> Result<(), AppEr
 
 /// Drops the empty extra rows that a form offers.
 pub fn tidy(house: &mut House) {
-    house.canners.retain(|row| !row.name.is_empty() || !row.kind.is_empty());
-    house.pots.retain(|row| !row.name.is_empty() || !row.litres.is_empty());
+    house
+        .canners
+        .retain(|row| !row.name.is_empty() || !row.kind.is_empty());
+    house
+        .pots
+        .retain(|row| !row.name.is_empty() || !row.litres.is_empty());
     house.people.retain(|row| !row.name.is_empty());
     house.jars.retain(|row| !row.jar.is_empty());
     house.ingredients.retain(|row| !row.key.is_empty());
@@ -39,7 +43,11 @@ pub fn tidy(house: &mut House) {
             canner.name = format!("canner {}", index + 1);
         }
     }
-    if house.freezer.as_ref().is_some_and(|f| f.litres == 0 && f.free_litres == 0) {
+    if house
+        .freezer
+        .as_ref()
+        .is_some_and(|f| f.litres == 0 && f.free_litres == 0)
+    {
         house.freezer = None;
     }
 }
@@ -64,17 +72,27 @@ fn set(house: &mut House, path: &str, value: &str) -> Result<(), AppError> {
         ["lunch"] => house.lunch = value.to_owned(),
         ["metric_jars"] => house.metric_jars = yes(path, value)?,
         ["animals"] => {
-            house.animals = value.split(',').map(|word| word.trim().to_owned()).collect();
+            house.animals = value
+                .split(',')
+                .map(|word| word.trim().to_owned())
+                .collect();
         }
         ["freezer", "litres"] => {
             house.freezer.get_or_insert_with(Freezer::default).litres = whole(path, value)?;
         }
         ["freezer", "free_litres"] => {
-            house.freezer.get_or_insert_with(Freezer::default).free_litres = whole(path, value)?;
+            house
+                .freezer
+                .get_or_insert_with(Freezer::default)
+                .free_litres = whole(path, value)?;
         }
-        ["canners", row, field] => set_canner(at(&mut house.canners, path, row)?, path, field, value)?,
+        ["canners", row, field] => {
+            set_canner(at(&mut house.canners, path, row)?, path, field, value)?
+        }
         ["pots", row, field] => set_pot(at(&mut house.pots, path, row)?, path, field, value)?,
-        ["people", row, field] => set_person(at(&mut house.people, path, row)?, path, field, value)?,
+        ["people", row, field] => {
+            set_person(at(&mut house.people, path, row)?, path, field, value)?
+        }
         ["jars", row, field] => set_jar(at(&mut house.jars, path, row)?, path, field, value)?,
         ["ingredients", row, field] => {
             let ingredient = at::<Ingredient>(&mut house.ingredients, path, row)?;
@@ -90,7 +108,9 @@ fn set(house: &mut House, path: &str, value: &str) -> Result<(), AppError> {
             if value.is_empty() {
                 known.full_weights.remove(*crop);
             } else {
-                known.full_weights.insert((*crop).to_owned(), value.to_owned());
+                known
+                    .full_weights
+                    .insert((*crop).to_owned(), value.to_owned());
             }
         }
         ["crates", row, field] => {
@@ -141,8 +161,15 @@ fn set_person(person: &mut Person, path: &str, field: &str, value: &str) -> Resu
         value.clone_into(&mut person.name);
         return Ok(());
     }
-    let day = WEEKDAYS.iter().position(|name| *name == field).ok_or_else(|| unknown(path))?;
-    let minutes = if value.is_empty() { 0 } else { minutes_of(path, value)? };
+    let day = WEEKDAYS
+        .iter()
+        .position(|name| *name == field)
+        .ok_or_else(|| unknown(path))?;
+    let minutes = if value.is_empty() {
+        0
+    } else {
+        minutes_of(path, value)?
+    };
     if minutes > 24 * 60 {
         return Err(AppError::input(
             path,
@@ -195,20 +222,28 @@ fn whole(path: &str, value: &str) -> Result<u32, AppError> {
     if value.is_empty() {
         return Ok(0);
     }
-    value.parse::<u32>().ok().filter(|n| *n <= 100_000).ok_or_else(|| {
-        AppError::input(
-            path,
-            format!("«{value}» is not a whole number from 0 to 100,000."),
-            "Write digits only, such as «24».",
-        )
-    })
+    value
+        .parse::<u32>()
+        .ok()
+        .filter(|n| *n <= 100_000)
+        .ok_or_else(|| {
+            AppError::input(
+                path,
+                format!("«{value}» is not a whole number from 0 to 100,000."),
+                "Write digits only, such as «24».",
+            )
+        })
 }
 
 fn yes(path: &str, value: &str) -> Result<bool, AppError> {
     match value {
         "yes" | "true" | "on" | "1" => Ok(true),
         "no" | "false" | "off" | "0" | "" => Ok(false),
-        _ => Err(AppError::input(path, format!("«{value}» is neither yes nor no."), "Write «yes» or «no».")),
+        _ => Err(AppError::input(
+            path,
+            format!("«{value}» is neither yes nor no."),
+            "Write «yes» or «no».",
+        )),
     }
 }
 
@@ -217,8 +252,9 @@ fn minutes_of(path: &str, value: &str) -> Result<u32, AppError> {
     if let Ok(hours) = value.parse::<u32>() {
         return Ok(hours.saturating_mul(60));
     }
-    let minutes = quantity::parse::minutes(value)
-        .map_err(|error| AppError::input(path, error.to_string(), "Write «6 h» or «2 h 30 min»."))?;
+    let minutes = quantity::parse::minutes(value).map_err(|error| {
+        AppError::input(path, error.to_string(), "Write «6 h» or «2 h 30 min».")
+    })?;
     u32::try_from(minutes).map_err(|_| unknown(path))
 }
 

@@ -118,6 +118,10 @@ pub struct NewBatch {
     pub lots: Vec<i64>,
     /// Canner name; the first that fits when empty.
     pub canner: String,
+    /// Acid for the jars, such as "citric-acid"; the first in the house when empty.
+    pub acid: String,
+    /// Answers to the food's own questions, by question key.
+    pub answers: BTreeMap<String, String>,
     /// Day, ISO; today when empty.
     pub day: String,
     /// One-time token.

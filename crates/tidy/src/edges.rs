@@ -53,7 +53,7 @@ const KEPT_IN: [(&str, &[&str]); 10] = [
     ("rust-embed", &["web"]),
     ("tokio", &["web", "cli"]),
     ("clap", &["cli"]),
-    ("csv", &["reference", "tidy"]),
+    ("csv", &["reference", "kitchen", "tidy"]),
 ];
 
 /// Crates that decide and nothing else.

@@ -28,13 +28,19 @@ impl Both {
     /// A mass in pounds and kilograms.
     pub fn mass(mass: Mass) -> Self {
         let shown = quantity::show::mass(mass);
-        Self { us: shown.us, metric: shown.metric }
+        Self {
+            us: shown.us,
+            metric: shown.metric,
+        }
     }
 
     /// A volume in kitchen volumes and litres.
     pub fn volume(volume: Volume) -> Self {
         let shown = quantity::show::volume(volume);
-        Self { us: shown.us, metric: shown.metric }
+        Self {
+            us: shown.us,
+            metric: shown.metric,
+        }
     }
 
     /// A stored weight.
@@ -61,6 +67,9 @@ pub struct Choice {
 impl Choice {
     /// A choice from two texts.
     pub fn new(key: impl Into<String>, title: impl Into<String>) -> Self {
-        Self { key: key.into(), title: title.into() }
+        Self {
+            key: key.into(),
+            title: title.into(),
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! Process: the tested process for one food, jar, canner and place.
 
-use super::batch::VerdictView;
 use super::Choice;
+use super::batch::VerdictView;
 use serde::Serialize;
 
 /// The Process page.

@@ -1,0 +1,507 @@
+//! What each fresh lot may become: every offered recipe whose produce is there, asked of the gate
+//! with the house's own jars, canners and elevation.
+
+use super::{Candidate, CandidateInput, ClosedRecipe, FreshLot, HouseLimits, OpenNeed, Window};
+use crate::error::AppError;
+use crate::facts::Facts;
+use crate::gate::{self, Answers};
+use crate::house::House;
+use crate::read::house::{container_words, jars_per_load, smallest_units};
+use crate::request::Now;
+use crate::{App, balance, day, size};
+use kitchen::history::History;
+use kitchen::recipe::{Recipe, Route};
+use quantity::Mass;
+use reference::Jar;
+
+/// Points for a kilogram that the household eats fresh instead of losing it, and for one that the
+/// animals get (our own choice: food eaten is worth its price, fed a third of it). Lost food costs
+/// its whole price elsewhere, so animals count as saved at two thirds off.
+const FRESH_POINTS_PER_KG: i64 = 110;
+const ANIMALS_POINTS_PER_KG: i64 = -150;
+
+/// Grams of one portion eaten fresh, and of one given to animals.
+const FRESH_GRAMS: i64 = 500;
+const ANIMAL_GRAMS: i64 = 500;
+
+/// Minutes that a portion eaten fresh, or fed, takes beyond the daily cooking: none; the
+/// household cooks and feeds anyway.
+const NO_MINUTES: i64 = 0;
+
+/// Portions of one lot that animals take a day, a little beside their own feed (common practice,
+/// no source).
+const ANIMAL_PORTIONS_A_DAY: i64 = 4;
+
+/// Most units of one recipe a day that a plan proposes (our own choice: two full loads of jars).
+const MOST_JARS_A_DAY: i64 = 21;
+const MOST_BATCHES_A_DAY: i64 = 4;
+
+impl App {
+    /// Candidates for these lots, and the recipes that are closed with the reason.
+    pub(crate) fn candidates(
+        &self,
+        facts: &Facts,
+        house: &House,
+        lots: &[FreshLot],
+        now: &Now,
+    ) -> Result<(Vec<Candidate>, Vec<ClosedRecipe>), AppError> {
+        let mut candidates = Vec::new();
+        let mut closed = Vec::new();
+        for recipe in self
+            .recipes
+            .all()
+            .iter()
+            .filter(|recipe| recipe.offered && !recipe.uses.is_empty())
+        {
+            let inputs = inputs_for(recipe, lots);
+            if !main_is_there(recipe, &inputs) {
+                continue;
+            }
+            match recipe.route {
+                Route::Fresh | Route::Animals | Route::Compost | Route::ColdRoom => {}
+                Route::Heat => match self.heat_candidate(facts, house, recipe, &inputs, now)? {
+                    Ok(candidate) => candidates.push(candidate),
+                    Err(reason) => closed.push(reason),
+                },
+                _ => {
+                    if let Some(candidate) = self.cool_candidate(house, recipe, &inputs)? {
+                        candidates.push(candidate);
+                    }
+                }
+            }
+        }
+        candidates.extend(self.table_candidates(house, lots)?);
+        Ok((candidates, closed))
+    }
+
+    /// The best heat candidate of a recipe: the first jar of its choices that the house has, in
+    /// the first canner that the gate permits.
+    fn heat_candidate(
+        &self,
+        facts: &Facts,
+        house: &House,
+        recipe: &Recipe,
+        inputs: &[Vec<i64>],
+        now: &Now,
+    ) -> Result<Result<Candidate, ClosedRecipe>, AppError> {
+        let histories: Vec<&History> = inputs
+            .iter()
+            .flatten()
+            .filter_map(|id| facts.lots.get(id))
+            .map(|lot| &lot.history)
+            .collect();
+        let wanted: Vec<&str> = house
+            .needs
+            .iter()
+            .filter(|need| need.product == recipe.key)
+            .map(|need| need.unit.as_str())
+            .collect();
+        let mut jars: Vec<Jar> = recipe.jar_choices.clone();
+        jars.sort_by_key(|jar| !wanted.contains(&jar.as_str()));
+        let mut refused = None;
+        for jar in jars {
+            if !house
+                .jars
+                .iter()
+                .any(|have| have.jar == jar.as_str() && have.count > 0)
+            {
+                continue;
+            }
+            for (index, canner) in house.canners.iter().enumerate() {
+                let per_load = jars_per_load(canner, jar);
+                if per_load == 0 {
+                    continue;
+                }
+                let question = gate::question(
+                    self.reference,
+                    house,
+                    recipe,
+                    jar,
+                    canner,
+                    histories.iter().copied(),
+                    &Answers::default(),
+                    now.date,
+                )?;
+                match safety::judge_heat(self.reference, &question) {
+                    safety::Verdict::Refusal(refusal) => {
+                        // The refusal of the canner that suits best tells most: the first is kept.
+                        refused.get_or_insert(refusal);
+                    }
+                    safety::Verdict::Permit(permit) => {
+                        let record = permit.record();
+                        let unit = size::unit(recipe, Some(jar))?;
+                        let acid = gate::chosen_acid(house, recipe, &Answers::default());
+                        let produce = size::produce(recipe, &unit, 1)?;
+                        let most = if unit.containers == 1 {
+                            MOST_JARS_A_DAY
+                        } else {
+                            MOST_BATCHES_A_DAY
+                        };
+                        let (setup_minutes, unit_minutes) = self.minutes(
+                            recipe,
+                            &unit,
+                            most,
+                            Some((canner, record.chosen.minutes)),
+                        )?;
+                        return Ok(Ok(Candidate {
+                            key: recipe.key.clone(),
+                            title: recipe.title.clone(),
+                            route: recipe.route.as_str().to_owned(),
+                            container: unit.container.clone(),
+                            containers_per_unit: unit.containers,
+                            unit: unit.word.clone(),
+                            inputs: candidate_inputs(inputs, &produce),
+                            min_units: 1,
+                            max_units: most,
+                            setup_minutes,
+                            unit_minutes,
+                            canner: Some(index),
+                            units_per_load: (per_load / unit.containers.max(1)).max(1),
+                            ingredients: size::ingredients(recipe, &unit, acid.as_deref())?,
+                            freezer_ml: 0,
+                            trays: 0,
+                            unit_points: 0,
+                            verdict: crate::read::batch::permit_words(&record),
+                        }));
+                    }
+                }
+            }
+        }
+        Ok(Err(match refused {
+            Some(refusal) => ClosedRecipe {
+                title: recipe.title.clone(),
+                reason: refusal.reason,
+                instead: refusal.instead,
+            },
+            None => ClosedRecipe {
+                title: recipe.title.clone(),
+                reason: if house.canners.is_empty() {
+                    "The house has no canner.".to_owned()
+                } else {
+                    "No empty jar of a size that this recipe takes.".to_owned()
+                },
+                instead: "Enter it on the House page, or freeze the produce.".to_owned(),
+            },
+        }))
+    }
+
+    /// Freezer, dryer, crock, fridge or seed.
+    fn cool_candidate(
+        &self,
+        house: &House,
+        recipe: &Recipe,
+        inputs: &[Vec<i64>],
+    ) -> Result<Option<Candidate>, AppError> {
+        let unit = size::unit(recipe, None)?;
+        let bag = balance::is_bag(&unit.container);
+        if recipe.route == Route::Freezer && house.freezer.is_none()
+            || recipe.route == Route::Dryer && house.dryer_trays == 0
+        {
+            return Ok(None);
+        }
+        let verdict = self.route_words(recipe)?;
+        let Ok(verdict) = verdict else {
+            return Ok(None);
+        };
+        let produce = size::produce(recipe, &unit, 1)?;
+        let (setup_minutes, unit_minutes) =
+            self.minutes(recipe, &unit, MOST_BATCHES_A_DAY, None)?;
+        Ok(Some(Candidate {
+            key: recipe.key.clone(),
+            title: recipe.title.clone(),
+            route: recipe.route.as_str().to_owned(),
+            container: if bag {
+                unit.container.clone()
+            } else {
+                String::new()
+            },
+            containers_per_unit: if bag { unit.containers } else { 0 },
+            unit: if recipe.route == Route::Dryer {
+                "tray".to_owned()
+            } else {
+                unit.word.clone()
+            },
+            inputs: candidate_inputs(inputs, &produce),
+            min_units: 1,
+            max_units: if recipe.route == Route::Dryer {
+                i64::from(house.dryer_trays)
+            } else {
+                MOST_BATCHES_A_DAY
+            },
+            setup_minutes,
+            unit_minutes,
+            canner: None,
+            units_per_load: 1,
+            ingredients: size::ingredients(recipe, &unit, None)?,
+            freezer_ml: if bag {
+                balance::bag_room_ml(&unit.container) * unit.containers
+            } else {
+                0
+            },
+            trays: i64::from(recipe.route == Route::Dryer),
+            unit_points: 0,
+            verdict,
+        }))
+    }
+
+    /// Eaten fresh and given to animals, lot by lot.
+    fn table_candidates(
+        &self,
+        house: &House,
+        lots: &[FreshLot],
+    ) -> Result<Vec<Candidate>, AppError> {
+        let mut all = Vec::new();
+        for lot in lots {
+            let name = lot
+                .title
+                .split(':')
+                .next()
+                .unwrap_or(&lot.title)
+                .to_lowercase();
+            let portion = |key: String,
+                           title: String,
+                           route: &str,
+                           grams: i64,
+                           most: i64,
+                           points: i64,
+                           verdict: String| Candidate {
+                key,
+                title,
+                route: route.to_owned(),
+                container: String::new(),
+                containers_per_unit: 0,
+                unit: "portion".to_owned(),
+                inputs: vec![CandidateInput {
+                    lots: vec![lot.id],
+                    grams,
+                }],
+                min_units: 1,
+                max_units: most,
+                setup_minutes: NO_MINUTES,
+                unit_minutes: NO_MINUTES,
+                canner: None,
+                units_per_load: 1,
+                ingredients: Vec::new(),
+                freezer_ml: 0,
+                trays: 0,
+                unit_points: points,
+                verdict,
+            };
+            if !lot.closed_routes.iter().any(|route| route == "fresh") {
+                all.push(portion(
+                    format!("eat:{}", lot.id),
+                    format!("Eaten fresh: {name}"),
+                    "fresh",
+                    FRESH_GRAMS,
+                    6,
+                    FRESH_POINTS_PER_KG * FRESH_GRAMS / 1000,
+                    "wash, trim, eat".to_owned(),
+                ));
+            }
+            let Some(animal) = house.animals.first() else {
+                continue;
+            };
+            if lot.closed_routes.iter().any(|route| route == "animals") {
+                continue;
+            }
+            let part = kitchen::grade(&lot.crop, &lot.grade)?.feeding_part.clone();
+            let answer = kitchen::feeding::feeding(&lot.crop, &part, animal).map_err(|error| {
+                AppError::input("animals", error.to_string(), "See the House page.")
+            })?;
+            if answer.may_feed() {
+                all.push(portion(
+                    format!("animals:{}", lot.id),
+                    format!("To the {animal}: {name}"),
+                    "animals",
+                    ANIMAL_GRAMS,
+                    ANIMAL_PORTIONS_A_DAY,
+                    ANIMALS_POINTS_PER_KG * ANIMAL_GRAMS / 1000,
+                    format!("{} ({})", answer.reason, answer.source),
+                ));
+            }
+        }
+        Ok(all)
+    }
+
+    /// Attended minutes once a day and per unit, from the steps of one unit and of many.
+    fn minutes(
+        &self,
+        recipe: &Recipe,
+        unit: &size::Unit,
+        many: i64,
+        canner: Option<(&crate::house::Canner, u32)>,
+    ) -> Result<(i64, i64), AppError> {
+        let attended = |units: i64| -> Result<i64, AppError> {
+            let produce = size::produce(recipe, unit, units)?;
+            let mass = Mass::sum(produce.into_iter().map(|(_, mass)| mass))?;
+            Ok(size::attended_minutes(&size::steps(
+                recipe, unit, units, mass, canner,
+            )?))
+        };
+        let one = attended(1)?;
+        let all = attended(many)?;
+        // Rounded up, so that a full day is never promised more than it can hold.
+        let per_unit = rounded_up((all - one).max(0), (many - 1).max(1));
+        Ok(((one - per_unit).max(0), per_unit))
+    }
+
+    /// What the house allows over the window.
+    pub(crate) fn limits(
+        &self,
+        facts: &Facts,
+        house: &House,
+        window: Window,
+        now: &Now,
+    ) -> Result<HouseLimits, AppError> {
+        let hours = day::hours::of_house(house)?;
+        let mut limits = HouseLimits {
+            canners: house
+                .canners
+                .iter()
+                .map(|canner| canner.name.clone())
+                .collect(),
+            trays: i64::from(house.dryer_trays),
+            hour_pounds: number(&house.hour_worth_pounds, 12),
+            ..HouseLimits::default()
+        };
+        for ahead in 0..window.days {
+            let date = crate::dates::plus_days(window.first, ahead);
+            let from = if date == now.date { now.minute } else { 0 };
+            let hands = day::hours::bookable(house, date, &hours, from);
+            limits.hands.push(hands);
+            limits.loads.push(
+                house
+                    .canners
+                    .iter()
+                    .map(|_| loads_on(&hours, from, hands))
+                    .collect(),
+            );
+        }
+        if let Some(freezer) = &house.freezer {
+            limits.freezer_room_ml = i64::from(freezer.free_litres) * 1000;
+            limits.freeze_grams = self
+                .daily_freezing(freezer.litres)?
+                .map_or(0, |(mass, _)| mass.grams_rounded());
+        }
+        for jar in &house.jars {
+            limits.containers.push((
+                jar.jar.clone(),
+                format!("empty {}", container_words(&jar.jar, 2)),
+                i64::from(jar.count),
+            ));
+            let lid = if jar.mouth == "wide" {
+                "lid-wide"
+            } else {
+                "lid-regular"
+            };
+            limits.lid_of.push((jar.jar.clone(), lid.to_owned()));
+        }
+        for (key, words, count) in [
+            ("lid-regular", "regular lids", house.lids_regular),
+            ("lid-wide", "wide lids", house.lids_wide),
+            ("pint-bag", "pint bags", house.bags_pint),
+            ("quart-bag", "quart bags", house.bags_quart),
+        ] {
+            limits
+                .containers
+                .push((key.to_owned(), words.to_owned(), i64::from(count)));
+        }
+        let fresh_pounds = number(&house.fresh_pounds_a_day, 0);
+        limits.fresh_grams_a_day =
+            Mass::of(fresh_pounds, quantity::MassUnit::Pound).grams_rounded();
+        limits.containers.push((
+            "table".to_owned(),
+            "grams the table takes".to_owned(),
+            limits.fresh_grams_a_day * window.days,
+        ));
+        for have in &house.ingredients {
+            limits.ingredients.push((
+                have.key.clone(),
+                have.key.replace('-', " "),
+                smallest_units(&have.amount)?,
+            ));
+        }
+        limits.needs = house
+            .needs
+            .iter()
+            .map(|need| OpenNeed {
+                product: need.product.clone(),
+                container: need.unit.clone(),
+                title: self.recipe_title(&need.product),
+                wanted: i64::from(need.wanted),
+                stands: balance::standing(facts, &need.product, &need.unit),
+                priority: need.priority.clone(),
+            })
+            .collect();
+        Ok(limits)
+    }
+}
+
+/// Minutes that one load keeps a canner for a rough count of loads a day: half an hour of heating,
+/// a process of middling length and the lifting (our own round figure; the timetable decides).
+const LOAD_MINUTES: i64 = 110;
+
+/// Loads a canner can take on a day: the hours left, and none without hands.
+fn loads_on(hours: &day::hours::Hours, from: i64, hands: i64) -> i64 {
+    if hands <= 0 {
+        return 0;
+    }
+    (hours.ends - hours.starts.max(from)).max(0) / LOAD_MINUTES
+}
+
+/// A whole number as the house states it; checked when it was stated.
+fn number(text: &str, otherwise: i64) -> i64 {
+    if text.trim().is_empty() {
+        return otherwise;
+    }
+    quantity::parse::number(text)
+        .ok()
+        .and_then(|number| i64::try_from(quantity::round_half_away(number)).ok())
+        .unwrap_or(otherwise)
+}
+
+/// For each produce ingredient the lots that may feed it.
+fn inputs_for(recipe: &Recipe, lots: &[FreshLot]) -> Vec<Vec<i64>> {
+    let route = recipe.route.as_str();
+    recipe
+        .uses
+        .iter()
+        .map(|used| {
+            lots.iter()
+                .filter(|lot| {
+                    used.takes_crop(&lot.crop)
+                        && (used.grades.is_empty() || used.grades.contains(&lot.grade))
+                        && !lot.closed_routes.iter().any(|closed| closed == route)
+                })
+                .map(|lot| lot.id)
+                .collect()
+        })
+        .collect()
+}
+
+/// Is there a lot for the main produce? What else the recipe takes may be bought.
+pub(crate) fn main_is_there(recipe: &Recipe, inputs: &[Vec<i64>]) -> bool {
+    let main = recipe.main_produce().map(|line| line.key.as_str());
+    recipe
+        .uses
+        .iter()
+        .zip(inputs)
+        .filter(|(used, _)| main.is_none_or(|main| main == used.ingredient))
+        .any(|(_, lots)| !lots.is_empty())
+}
+
+fn candidate_inputs(inputs: &[Vec<i64>], produce: &[(usize, Mass)]) -> Vec<CandidateInput> {
+    produce
+        .iter()
+        .filter(|(index, _)| !inputs[*index].is_empty())
+        .map(|(index, mass)| CandidateInput {
+            lots: inputs[*index].clone(),
+            grams: mass.grams_rounded().max(1),
+        })
+        .collect()
+}
+
+/// A share rounded up; both numbers are above or at zero, the second above.
+fn rounded_up(number: i64, parts: i64) -> i64 {
+    number / parts + i64::from(number % parts != 0)
+}

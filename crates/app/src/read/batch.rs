@@ -1,0 +1,733 @@
+//! A batch as its card, from what is stored and the recipe book.
+
+use crate::action::batch::{Judged, Prepared};
+use crate::action::finish::OutcomeRecord;
+use crate::action::lot::place_title;
+use crate::error::AppError;
+use crate::facts::{BatchEvent, BatchFact, BatchState, Facts, PlannedInput};
+use crate::house::House;
+use crate::read::counter::{capital, join};
+use crate::read::house::{container_words, jar_words, smallest_units};
+use crate::read::verdict;
+use crate::request::{NewBatch, Now};
+use crate::view::batch::{
+    AcidView, BatchLine, BatchListView, BatchView, IngredientLine, JarsView, OutcomeView, StepLine,
+    TickLine, VerdictView,
+};
+use crate::view::{Both, Choice};
+use crate::{App, balance, dates};
+use kitchen::card::BatchCard;
+use kitchen::recipe::{Amount, Recipe, Route};
+use ledger::Place;
+use quantity::{Mass, show};
+use reference::{Jar, Method};
+use safety::{PermitRecord, RouteVerdict};
+
+impl App {
+    /// All batches, next first.
+    ///
+    /// # Errors
+    /// Those of reading the file.
+    pub fn batches(&self, now: &Now) -> Result<BatchListView, AppError> {
+        let facts = self.facts()?;
+        let mut batches: Vec<&BatchFact> = facts.batches.values().collect();
+        let rank = |state: BatchState| match state {
+            BatchState::Started => 0,
+            BatchState::Planned => 1,
+            BatchState::Held => 2,
+            BatchState::Finished => 3,
+            BatchState::Cancelled => 4,
+        };
+        batches.sort_by_key(|batch| {
+            let day = dates::days_between(now.date, batch.for_day);
+            (
+                rank(batch.state),
+                if batch.state == BatchState::Finished {
+                    -day
+                } else {
+                    day
+                },
+                batch.id,
+            )
+        });
+        let count = |state: BatchState| batches.iter().filter(|batch| batch.state == state).count();
+        let (planned, started) = (count(BatchState::Planned), count(BatchState::Started));
+        Ok(BatchListView {
+            answer: match (planned, started) {
+                (0, 0) => "No batch is waiting.".to_owned(),
+                (planned, 0) => format!("{planned} set up, none begun."),
+                (planned, started) => format!("{started} begun, {planned} set up."),
+            },
+            batches: batches
+                .into_iter()
+                .filter(|batch| batch.state != BatchState::Cancelled)
+                .map(|batch| self.batch_line(&facts, batch))
+                .collect(),
+            recipes: self
+                .recipes
+                .all()
+                .iter()
+                .filter(|recipe| {
+                    !matches!(recipe.route, Route::Fresh | Route::Animals | Route::Compost)
+                })
+                .map(|recipe| Choice::new(&recipe.key, &recipe.title))
+                .collect(),
+        })
+    }
+
+    fn batch_line(&self, facts: &Facts, batch: &BatchFact) -> BatchLine {
+        let made: Vec<String> = outcome_of(batch)
+            .map(|record| {
+                record
+                    .containers
+                    .iter()
+                    .map(|(key, count)| format!("{count} {}", container_words(key, *count)))
+                    .collect()
+            })
+            .unwrap_or_default();
+        let produce: i64 = batch.inputs.iter().map(|input| input.milligrams).sum();
+        let _ = facts;
+        BatchLine {
+            id: batch.id,
+            title: self.recipe_title(&batch.recipe),
+            day: dates::day(batch.for_day),
+            state: batch.state.word().to_owned(),
+            makes: if made.is_empty() {
+                match self.expected(batch) {
+                    Some(words) => words,
+                    None => Both::milligrams(produce).to_string(),
+                }
+            } else {
+                format!("{} made", join(&made))
+            },
+        }
+    }
+
+    /// "7 quarts expected".
+    fn expected(&self, batch: &BatchFact) -> Option<String> {
+        let recipe = self.recipes.get(&batch.recipe).ok()?;
+        let multiplier = quantity::exact_text::from_text(&batch.setup.units).ok()?;
+        let card = kitchen::scale::scale(recipe, multiplier, batch.container.parse().ok()).ok()?;
+        match (card.jars, card.makes) {
+            (Some(jars), _) => {
+                let count = i64::from(jars.full);
+                Some(format!("{count} {} expected", jar_words(jars.jar, count)))
+            }
+            (None, makes) => makes.map(|makes| format!("{makes} expected")),
+        }
+    }
+
+    /// One batch in full.
+    ///
+    /// # Errors
+    /// No such batch, or a recipe that the book no longer has.
+    pub fn batch(&self, now: &Now, id: i64) -> Result<BatchView, AppError> {
+        let facts = self.facts()?;
+        let batch = facts.batch(id)?;
+        let recipe = self.recipes.get(&batch.recipe)?;
+        let house = balance::house_now(&facts);
+        let multiplier = quantity::exact_text::from_text(&batch.setup.units)?;
+        let jar: Option<Jar> = batch.container.parse().ok();
+        let mut card = kitchen::scale::scale(recipe, multiplier, jar)?;
+        if let (Some(index), Some(jar)) =
+            (crate::size::canner_index(&house, &batch.setup.canner), jar)
+        {
+            let capacity = u32::try_from(crate::read::house::jars_per_load(
+                &house.canners[index],
+                jar,
+            ))
+            .unwrap_or(0);
+            if capacity > 0 {
+                card = card.with_canner(capacity)?;
+            }
+        }
+        let plate = match &batch.permit {
+            Some(record) => verdict::permit(record, &house.elevation),
+            None => {
+                let histories: Vec<_> = batch
+                    .inputs
+                    .iter()
+                    .filter_map(|input| facts.lots.get(&input.lot))
+                    .map(|lot| lot.history.clone())
+                    .collect();
+                route_plate(recipe, &self.judge_cool(recipe, &histories))
+            }
+        };
+        let mut view = self.card_view(
+            &facts,
+            &house,
+            recipe,
+            &card,
+            plate,
+            &batch.inputs,
+            &batch.setup.canner,
+        )?;
+        view.id = Some(id);
+        batch.state.word().clone_into(&mut view.state);
+        view.day = dates::day(batch.for_day);
+        if let Some(permit) = &batch.permit {
+            view.ticks = ticks(recipe, permit, batch);
+        }
+        view.containers = outcome_containers(recipe, batch);
+        view.outcome = outcome_of(batch)
+            .map(|record| self.outcome_view(&facts, batch, recipe, &card, &record));
+        view.seal_check_due = recipe.route == Route::Heat
+            && batch.events.iter().any(|event| event.kind == "outcome")
+            && !batch.events.iter().any(|event| event.kind == "seal-check");
+        view.events = batch.events.iter().rev().map(event_words).collect();
+        if batch.state == BatchState::Held {
+            view.answer = format!("On hold: {}", hold_reason(batch));
+            view.lead = "Nothing of it is eaten, given or moved; if the reason stands, discard it by the rules of your extension service.".to_owned();
+        }
+        let _ = now;
+        Ok(view)
+    }
+
+    /// How a batch would be made, judged by the gate; writes nothing.
+    ///
+    /// # Errors
+    /// An unknown recipe, jar, canner or amount. A refusal of the gate is part of the view.
+    pub fn try_batch(&self, now: &Now, request: &NewBatch) -> Result<BatchView, AppError> {
+        let facts = self.facts()?;
+        let house = balance::house_now(&facts);
+        let prepared = self.prepare(&facts, &house, now, request)?;
+        let Prepared {
+            recipe,
+            card,
+            inputs,
+            canner,
+            jar,
+            ..
+        } = &prepared;
+        let plate = match &prepared.verdict {
+            Judged::Permit(record) => verdict::permit(record, &house.elevation),
+            Judged::Refusal(refusal) => verdict::refusal(
+                refusal,
+                format!(
+                    "{}{}",
+                    recipe.title,
+                    jar.map(|jar| format!(", {}", jar_words(jar, 2)))
+                        .unwrap_or_default()
+                ),
+            ),
+            Judged::Route(verdict) => route_plate(recipe, verdict),
+        };
+        let name = canner
+            .map(|index| house.canners[index].name.clone())
+            .unwrap_or_default();
+        let mut view = self.card_view(&facts, &house, recipe, card, plate, inputs, &name)?;
+        "trial".clone_into(&mut view.state);
+        view.day = dates::day(prepared.day);
+        for (ingredient, mass) in &prepared.missing {
+            view.takes.push(format!(
+                "{} of {} that no fresh lot covers",
+                show::mass(*mass),
+                ingredient.replace('-', " ")
+            ));
+        }
+        Ok(view)
+    }
+
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "one card from one batch: each argument is a part of it"
+    )]
+    fn card_view(
+        &self,
+        facts: &Facts,
+        house: &House,
+        recipe: &Recipe,
+        card: &BatchCard,
+        plate: VerdictView,
+        inputs: &[PlannedInput],
+        canner: &str,
+    ) -> Result<BatchView, AppError> {
+        let takes = inputs
+            .iter()
+            .map(|input| {
+                let name = facts
+                    .lots
+                    .get(&input.lot)
+                    .and_then(|lot| kitchen::crop(&lot.crop).ok())
+                    .map(|crop| crop.plural.clone())
+                    .unwrap_or_default();
+                format!(
+                    "{} {name} (lot {})",
+                    Both::milligrams(input.milligrams),
+                    input.lot
+                )
+            })
+            .collect();
+        let steps: Vec<StepLine> = recipe
+            .routine
+            .steps
+            .iter()
+            .map(|step| StepLine {
+                text: step.text.clone(),
+                time: if step.attended {
+                    "hands needed".to_owned()
+                } else {
+                    "hands free".to_owned()
+                },
+                stop: if step.stop_point {
+                    "The work may stop here.".to_owned()
+                } else {
+                    String::new()
+                },
+            })
+            .collect();
+        let loads = card.loads.as_ref().map(|loads| {
+            let jar = card.jar.map_or_else(String::new, |jar| jar_words(jar, 2));
+            let mut words = match loads.loads {
+                1 => format!(
+                    "1 load of {} {jar} in {}",
+                    loads.jars,
+                    if canner.is_empty() {
+                        "the canner"
+                    } else {
+                        canner
+                    }
+                ),
+                count => format!(
+                    "{count} loads of up to {} {jar} in {}, the last of {}",
+                    loads.capacity,
+                    if canner.is_empty() {
+                        "the canner"
+                    } else {
+                        canner
+                    },
+                    loads.last_load
+                ),
+            };
+            if let Some(advice) = &loads.advice {
+                words.push_str(&format!(". {advice}"));
+            }
+            words
+        });
+        Ok(BatchView {
+            id: None,
+            recipe: recipe.key.clone(),
+            title: recipe.title.clone(),
+            state: String::new(),
+            day: String::new(),
+            answer: answer(recipe, card, &plate),
+            lead: lead(card, inputs),
+            verdict: plate,
+            takes,
+            lines: card
+                .lines
+                .iter()
+                .map(|line| ingredient(line, house))
+                .collect::<Result<_, _>>()?,
+            jar: card
+                .jar
+                .map(|jar| jar.as_str().to_owned())
+                .unwrap_or_default(),
+            jars: card.jars.as_ref().map(|jars| jars_view(jars, card, house)),
+            acid: acid_view(card),
+            headspace: card.headspace.clone(),
+            headspace_hundredths: card.headspace_in.and_then(|inches| {
+                i64::try_from(quantity::round_half_away(inches * quantity::whole(100))).ok()
+            }),
+            loads,
+            steps,
+            ticks: Vec::new(),
+            cautions: card
+                .cautions
+                .iter()
+                .cloned()
+                .chain(
+                    card.facts
+                        .iter()
+                        .map(|fact| format!("{} ({})", capital(&fact.text), fact.source)),
+                )
+                .collect(),
+            source: format!("Recipe read in: {}", card.source),
+            outcome: None,
+            containers: Vec::new(),
+            seal_check_due: false,
+            events: Vec::new(),
+        })
+    }
+
+    fn outcome_view(
+        &self,
+        facts: &Facts,
+        batch: &BatchFact,
+        recipe: &Recipe,
+        card: &BatchCard,
+        record: &OutcomeRecord,
+    ) -> OutcomeView {
+        let mut words: Vec<String> = record
+            .containers
+            .iter()
+            .map(|(key, count)| format!("{count} {}", container_words(key, *count)))
+            .collect();
+        if record.partial_microlitres > 0 {
+            let partial = quantity::Volume::from_microlitres(record.partial_microlitres);
+            words.push(format!("{} to the fridge", show::volume(partial)));
+        }
+        if record.trimmings > 0 {
+            words.push(format!("{} trimmings", Both::milligrams(record.trimmings)));
+        }
+        let produce: i64 = batch.inputs.iter().map(|input| input.milligrams).sum();
+        let filled: i64 = record
+            .containers
+            .iter()
+            .filter_map(|(key, count)| key.parse::<Jar>().ok().map(|jar| (jar, count)))
+            .map(|(jar, count)| jar.volume().millilitres_rounded() * count)
+            .sum::<i64>()
+            + record.partial_microlitres / 1000;
+        let factor = if filled > 0 && produce > 0 && recipe.uses.len() == 1 {
+            // Pounds a quart, for showing beside the book's figure.
+            let pounds =
+                quantity::to_f64(Mass::from_milligrams(produce).in_unit(quantity::MassUnit::Pound));
+            let quarts = filled as f64 / 946.352_946;
+            let book = recipe
+                .factors
+                .first()
+                .map(|factor| format!("; the book: {}", factor.words))
+                .unwrap_or_default();
+            format!("{:.2} lb a quart in this batch{book}", pounds / quarts)
+        } else {
+            String::new()
+        };
+        let mut places: Vec<(String, Both)> = Vec::new();
+        for place in Place::ALL.into_iter().filter(|place| !place.is_source()) {
+            let weight: i64 = facts
+                .batch_weight(batch.id, place)
+                .iter()
+                .map(|(_, mg)| mg)
+                .sum();
+            if weight > 0 {
+                places.push((place_title(place).to_lowercase(), Both::milligrams(weight)));
+            }
+        }
+        let seals = batch
+            .events
+            .iter()
+            .rfind(|event| event.kind == "seal-check")
+            .map(|event| {
+                let failed = event
+                    .content
+                    .get("failed")
+                    .and_then(serde_json::Value::as_array)
+                    .map_or(0, Vec::len);
+                if failed == 0 {
+                    format!("All lids were down on {}.", dates::day(event.on))
+                } else {
+                    format!(
+                        "Seals looked at on {}; some had failed.",
+                        dates::day(event.on)
+                    )
+                }
+            })
+            .unwrap_or_default();
+        OutcomeView {
+            words: capital(&join(&words)),
+            against: card
+                .jars
+                .as_ref()
+                .map(|jars| format!("Expected: {}", jars.words))
+                .or_else(|| {
+                    card.makes
+                        .as_ref()
+                        .map(|makes| format!("Expected: {makes}"))
+                })
+                .unwrap_or_default(),
+            factor,
+            places,
+            seals,
+        }
+    }
+}
+
+/// "boiling water, 40 minutes; USDA ...".
+pub(crate) fn permit_words(record: &PermitRecord) -> String {
+    format!(
+        "{}: {}; {}",
+        capital(verdict::method_words(record.question.canner.method())),
+        verdict::pair_words(&record.chosen),
+        record.chosen.source
+    )
+}
+
+/// The plate of a route without heat.
+pub(crate) fn route_plate(recipe: &Recipe, answer: &RouteVerdict) -> VerdictView {
+    let mut plate = verdict::plate(
+        if answer.allowed { "route" } else { "refusal" },
+        recipe.title.clone(),
+    );
+    plate.reason.clone_from(&answer.reason);
+    plate.instead.clone_from(&answer.instead);
+    plate.code.clone_from(&answer.code);
+    plate.source.clone_from(&answer.source);
+    plate.eat_within_days = answer.eat_within_days;
+    plate.conditions = answer
+        .conditions
+        .iter()
+        .map(|line| format!("{} ({})", line.text, line.source))
+        .collect();
+    plate.notes = answer
+        .marks
+        .iter()
+        .map(|line| format!("{} ({})", line.text, line.source))
+        .collect();
+    plate.cannot_know.clone_from(&answer.cannot_know);
+    plate
+}
+
+/// What must be done before a load's clock can start (ruling 12): by key and in words.
+pub(crate) fn must_do(recipe: &Recipe, permit: &PermitRecord) -> Vec<TickLine> {
+    let tick = |key: &str, text: &str| TickLine {
+        key: key.to_owned(),
+        text: text.to_owned(),
+        done: String::new(),
+    };
+    let mut all = Vec::new();
+    if !recipe.acid_choices.is_empty() {
+        all.push(tick("acid", "Acid is in every jar"));
+    }
+    all.push(tick("bubbles", "Air bubbles are out, headspace is right"));
+    all.push(tick("rim", "Rims are wiped, lids are on finger-tight"));
+    match permit.row_method {
+        Method::DialGauge | Method::WeightedGauge => {
+            all.push(tick("vented", "The canner has vented its full time"))
+        }
+        Method::BoilingWater if permit.question.canner.method() == Method::Steam => {
+            all.push(tick("steam", "A full column of steam stands"));
+        }
+        _ => all.push(tick("covered", "Water stands over the lids and boils hard")),
+    }
+    all
+}
+
+/// The ticks of a batch with when and by whom they were made.
+fn ticks(recipe: &Recipe, permit: &PermitRecord, batch: &BatchFact) -> Vec<TickLine> {
+    let mut all = must_do(recipe, permit);
+    for event in batch
+        .events
+        .iter()
+        .filter(|event| matches!(event.kind.as_str(), "started" | "outcome"))
+    {
+        let made = event
+            .content
+            .get("ticks")
+            .and_then(serde_json::Value::as_array);
+        for key in made
+            .into_iter()
+            .flatten()
+            .filter_map(serde_json::Value::as_str)
+        {
+            if let Some(tick) = all
+                .iter_mut()
+                .find(|tick| tick.key == key && tick.done.is_empty())
+            {
+                tick.done = format!("ticked {}", dates::day(event.on));
+            }
+        }
+    }
+    all
+}
+
+/// Containers that can come out of a batch.
+pub(crate) fn outcome_containers(recipe: &Recipe, batch: &BatchFact) -> Vec<Choice> {
+    let mut keys: Vec<String> = Vec::new();
+    match recipe.route {
+        Route::Heat => {
+            let own: Option<Jar> = batch.container.parse().ok();
+            // The jar of the permit and smaller ones: a larger jar was never permitted.
+            for jar in recipe
+                .jar_choices
+                .iter()
+                .filter(|jar| own.is_none_or(|own| **jar <= own))
+            {
+                keys.push(jar.as_str().to_owned());
+            }
+            if let Some(own) = own {
+                keys.sort_by_key(|key| *key != own.as_str());
+            }
+        }
+        Route::Freezer => keys.extend(["pint-bag".to_owned(), "quart-bag".to_owned()]),
+        Route::Dryer => keys.extend(["half-pint", "pint", "quart"].map(str::to_owned)),
+        _ => {}
+    }
+    keys.sort_by_key(|key| *key != batch.container);
+    keys.into_iter()
+        .map(|key| Choice::new(&key, capital(&container_words(&key, 2))))
+        .collect()
+}
+
+/// The outcome as it was entered.
+fn outcome_of(batch: &BatchFact) -> Option<OutcomeRecord> {
+    let event = batch.events.iter().rfind(|event| event.kind == "outcome")?;
+    serde_json::from_value(event.content.clone()).ok()
+}
+
+/// Why a batch is on hold.
+pub(crate) fn hold_reason(batch: &BatchFact) -> String {
+    batch
+        .events
+        .iter()
+        .rfind(|event| event.kind == "held")
+        .and_then(|event| event.content.get("why"))
+        .and_then(serde_json::Value::as_str)
+        .unwrap_or("the reason was not written down")
+        .to_owned()
+}
+
+fn event_words(event: &BatchEvent) -> String {
+    let what = match event.kind.as_str() {
+        "started" => "begun",
+        "outcome" => "outcome entered",
+        "seal-check" => "seals looked at",
+        "held" => "put on hold",
+        "released" => "released",
+        "cancelled" => "called off",
+        other => other,
+    };
+    let why = event
+        .content
+        .get("why")
+        .and_then(serde_json::Value::as_str)
+        .unwrap_or_default();
+    format!(
+        "{}: {what}{}{why}",
+        dates::day(event.on),
+        if why.is_empty() { "" } else { ", " }
+    )
+}
+
+fn answer(recipe: &Recipe, card: &BatchCard, plate: &VerdictView) -> String {
+    if plate.kind == "refusal" {
+        return format!("{} cannot be made this way here.", recipe.title);
+    }
+    let makes = match (&card.jars, &card.makes) {
+        (Some(jars), _) => {
+            let count = i64::from(jars.full);
+            format!("{count} {}", jar_words(jars.jar, count))
+        }
+        (None, Some(makes)) => makes.clone(),
+        (None, None) => recipe.title.clone(),
+    };
+    match (plate.minutes, &plate.psi) {
+        (Some(minutes), Some(psi)) => {
+            format!("{}, {minutes} minutes at {psi} pounds.", capital(&makes))
+        }
+        (Some(minutes), None) => {
+            format!("{}, {minutes} minutes in boiling water.", capital(&makes)).replace(
+                "in boiling water",
+                if plate.top.contains("steam") {
+                    "in steam"
+                } else {
+                    "in boiling water"
+                },
+            )
+        }
+        _ => format!("{}.", capital(&makes)),
+    }
+}
+
+fn lead(card: &BatchCard, inputs: &[PlannedInput]) -> String {
+    let produce: i64 = inputs.iter().map(|input| input.milligrams).sum();
+    let mut words = Vec::new();
+    if produce > 0 {
+        words.push(format!("From {}", Both::milligrams(produce)));
+    }
+    if let Some(pots) = card.separate_batches.filter(|pots| *pots > 1) {
+        words.push(format!(
+            "{pots} pots, one after the other: a gel is never doubled"
+        ));
+    }
+    if words.is_empty() {
+        String::new()
+    } else {
+        format!("{}.", words.join("; "))
+    }
+}
+
+fn ingredient(line: &kitchen::card::CardLine, house: &House) -> Result<IngredientLine, AppError> {
+    let short = match house.ingredients.iter().find(|have| have.key == line.key) {
+        None => String::new(),
+        Some(have) => {
+            let there = smallest_units(&have.amount)?;
+            let wanted = match line.measured {
+                Amount::Mass(mass) => mass.milligrams()?,
+                Amount::Volume(volume) => volume.microlitres()?,
+                Amount::Count { .. } => 0,
+            };
+            if wanted > there {
+                "more than the pantry holds".to_owned()
+            } else {
+                String::new()
+            }
+        }
+    };
+    Ok(IngredientLine {
+        name: line.name.clone(),
+        kitchen: line.kitchen.clone(),
+        metric: line.metric.clone(),
+        exact: line.exact.clone(),
+        per_jar: line.per_jar.clone().unwrap_or_default(),
+        role: line.role.clone(),
+        short,
+    })
+}
+
+fn jars_view(jars: &kitchen::jars::JarsExpected, card: &BatchCard, house: &House) -> JarsView {
+    let heat = i64::from(jars.heat);
+    let mouth = house
+        .jars
+        .iter()
+        .find(|have| have.jar == jars.jar.as_str())
+        .map(|have| have.mouth.as_str());
+    let lids = i64::from(if mouth == Some("wide") {
+        house.lids_wide
+    } else {
+        house.lids_regular
+    });
+    let full = i64::from(jars.full_high);
+    JarsView {
+        words: jars.words.clone(),
+        low: i64::from(jars.full_low),
+        high: full,
+        heat,
+        lids: if lids >= full {
+            format!("{} lids left after this", lids - i64::from(jars.full))
+        } else {
+            format!("only {lids} lids of that size are in the house")
+        },
+        partial: card
+            .part_jar
+            .as_ref()
+            .map(|part| part.words.clone())
+            .unwrap_or_default(),
+        basis: jars
+            .basis
+            .iter()
+            .map(|line| format!("{} ({})", line.words, line.source))
+            .collect(),
+    }
+}
+
+fn acid_view(card: &BatchCard) -> Option<AcidView> {
+    let first = card.acid.first()?;
+    Some(AcidView {
+        choices: card
+            .acid
+            .iter()
+            .map(|line| {
+                let mark = if line.mark.is_empty() {
+                    String::new()
+                } else {
+                    format!(" ({})", line.mark)
+                };
+                format!(
+                    "{} {} a jar; {} in all{mark}",
+                    line.per_jar, line.name, line.total
+                )
+            })
+            .collect(),
+        source: first.source.clone(),
+    })
+}

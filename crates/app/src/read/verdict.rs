@@ -1,0 +1,169 @@
+//! The gate's answers as plates.
+
+use crate::read::house::jar_words;
+use crate::view::batch::VerdictView;
+use quantity::show;
+use reference::Method;
+use safety::{Pair, PermitRecord, Refusal};
+
+/// A method in words.
+pub fn method_words(method: Method) -> &'static str {
+    match method {
+        Method::BoilingWater => "boiling water",
+        Method::DialGauge => "pressure, dial gauge",
+        Method::WeightedGauge => "pressure, weighted gauge",
+        Method::Steam => "steam canner",
+    }
+}
+
+/// An empty plate of a kind.
+pub fn plate(kind: &str, top: String) -> VerdictView {
+    VerdictView {
+        kind: kind.to_owned(),
+        top,
+        minutes: None,
+        psi: None,
+        other_pairs: Vec::new(),
+        band: String::new(),
+        band_low_ft: None,
+        band_high_ft: None,
+        source: String::new(),
+        conditions: Vec::new(),
+        notes: Vec::new(),
+        cannot_know: Vec::new(),
+        count_from: String::new(),
+        reason: String::new(),
+        instead: String::new(),
+        code: String::new(),
+        eat_within_days: None,
+    }
+}
+
+/// A permit as it was granted. `elevation` is what the household typed.
+pub fn permit(record: &PermitRecord, elevation: &str) -> VerdictView {
+    let chosen = &record.chosen;
+    let kind = if record.conditions.is_empty() {
+        "permit"
+    } else {
+        "permit-if"
+    };
+    let top = format!(
+        "{}, {} pack, {}, {}",
+        record.title,
+        record.question.pack.as_str(),
+        jar_words(record.question.jar, 2),
+        method_words(record.question.canner.method())
+    );
+    VerdictView {
+        minutes: Some(i64::from(chosen.minutes)),
+        psi: pressure(chosen),
+        other_pairs: record
+            .pairs
+            .iter()
+            .filter(|pair| pair.option != chosen.option)
+            .map(|pair| format!("or, as a whole: {}", pair_words(pair)))
+            .collect(),
+        band: band_words(chosen.band_low_ft, chosen.band_high_ft, elevation),
+        band_low_ft: Some(i64::from(chosen.band_low_ft)),
+        band_high_ft: chosen.band_high_ft.map(i64::from),
+        source: chosen.source.clone(),
+        conditions: record
+            .conditions
+            .iter()
+            .map(|line| format!("{} ({})", line.text, line.source))
+            .collect(),
+        notes: record
+            .marks
+            .iter()
+            .map(|line| format!("{} ({})", line.text, line.source))
+            .collect(),
+        cannot_know: record.cannot_know.clone(),
+        count_from: count_from(record.row_method),
+        ..plate(kind, top)
+    }
+}
+
+/// A refusal, as large as a permit.
+pub fn refusal(refused: &Refusal, top: String) -> VerdictView {
+    VerdictView {
+        reason: refused.reason.clone(),
+        instead: refused.instead.clone(),
+        code: refused.code.to_owned(),
+        source: refused.source.clone(),
+        ..plate("refusal", top)
+    }
+}
+
+/// "40 minutes", "25 minutes at 11 psi".
+pub fn pair_words(pair: &Pair) -> String {
+    match pressure(pair) {
+        None => format!("{} minutes", pair.minutes),
+        Some(psi) => format!("{} minutes at {psi} psi", pair.minutes),
+    }
+}
+
+fn pressure(pair: &Pair) -> Option<String> {
+    match (pair.dial_shows_psi, pair.psi) {
+        (Some(shown), _) => Some(show::number(shown)),
+        (None, psi) => psi.map(|psi| psi.to_string()),
+    }
+}
+
+/// "1,001 to 3,000 ft; you entered 2500 ft".
+pub fn band_words(low: u32, high: Option<u32>, elevation: &str) -> String {
+    let band = match high {
+        Some(high) => format!("{} to {} ft", thousands(low), thousands(high)),
+        None => format!(
+            "above {} ft, no ceiling printed",
+            thousands(low.saturating_sub(1))
+        ),
+    };
+    if elevation.trim().is_empty() {
+        band
+    } else {
+        format!("{band}; you entered {}", elevation.trim())
+    }
+}
+
+/// When the clock starts and what a dip means (AIB 539, 2015, p. 1-18 to 1-22, as the practice
+/// table has it).
+pub fn count_from(method: Method) -> String {
+    match method {
+        Method::DialGauge | Method::WeightedGauge => {
+            "Vent first; count from the moment the pressure is reached. If it ever drops below, bring it back up and start the full time again.".to_owned()
+        }
+        Method::BoilingWater | Method::Steam => {
+            "Count from the full rolling boil (full steam) with the lid on. If the boil is ever lost, bring it back and start the full time again.".to_owned()
+        }
+    }
+}
+
+/// Digits in groups of three.
+pub fn thousands(number: u32) -> String {
+    let digits = number.to_string();
+    let mut out = String::new();
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index) % 3 == 0 {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn bands_are_said_with_what_was_entered() {
+        assert_eq!(
+            band_words(1001, Some(3000), "2500ft"),
+            "1,001 to 3,000 ft; you entered 2500ft"
+        );
+        assert_eq!(
+            band_words(6001, None, ""),
+            "above 6,000 ft, no ceiling printed"
+        );
+    }
+}

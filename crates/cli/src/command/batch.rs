@@ -1,0 +1,88 @@
+//! Batches: tried, set up, started, finished, checked.
+
+use super::{Context, pair};
+use crate::arguments::{BatchCommand, NewBatchArguments};
+use crate::output;
+use app::error::AppError;
+use app::request::{CheckSeals, FinishBatch, NewBatch, StartBatch};
+use std::collections::BTreeMap;
+use std::process::ExitCode;
+
+/// Runs a batch command.
+pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppError> {
+    let app = context.open()?;
+    match command {
+        BatchCommand::List => {
+            output::show(&app.batches(&context.now)?, context.json, output::batches)?;
+            Ok(ExitCode::SUCCESS)
+        }
+        BatchCommand::Show { batch } => {
+            output::show(
+                &app.batch(&context.now, *batch)?,
+                context.json,
+                output::batch,
+            )?;
+            Ok(ExitCode::SUCCESS)
+        }
+        BatchCommand::Try(new) => {
+            let view = app.try_batch(&context.now, &request(new))?;
+            output::show(&view, context.json, output::batch)?;
+            let refused = view.verdict.kind == "refusal";
+            Ok(if refused {
+                ExitCode::from(3)
+            } else {
+                ExitCode::SUCCESS
+            })
+        }
+        BatchCommand::New(new) => context.done(&app.new_batch(&context.now, &request(new))?),
+        BatchCommand::Start { batch, tick } => context.done(&app.start_batch(
+            &context.now,
+            &StartBatch {
+                batch: *batch,
+                ticks: tick.clone(),
+                token: String::new(),
+            },
+        )?),
+        BatchCommand::Finish(finish) => context.done(&app.finish_batch(
+            &context.now,
+            &FinishBatch {
+                batch: finish.batch,
+                containers: pairs("out", &finish.containers)?,
+                partial: finish.partial.clone(),
+                trimmings: finish.trimmings.clone(),
+                trimmings_to: finish.trimmings_to.clone(),
+                cooked_off: finish.cooked_off.clone(),
+                ticks: finish.tick.clone(),
+                minutes: finish.minutes.clone(),
+                note: finish.note.clone(),
+                token: String::new(),
+            },
+        )?),
+        BatchCommand::Seals { batch, failed, to } => context.done(&app.check_seals(
+            &context.now,
+            &CheckSeals {
+                batch: *batch,
+                failed: pairs("failed", failed)?,
+                to: to.clone(),
+                token: String::new(),
+            },
+        )?),
+    }
+}
+
+fn request(new: &NewBatchArguments) -> NewBatch {
+    NewBatch {
+        recipe: new.recipe.clone(),
+        jar: new.jar.clone(),
+        batches: new.batches.clone(),
+        produce: new.produce.clone(),
+        lots: new.lot.clone(),
+        canner: new.canner.clone(),
+        day: new.day.clone(),
+        token: String::new(),
+    }
+}
+
+fn pairs(field: &str, texts: &[String]) -> Result<BTreeMap<String, String>, AppError> {
+    texts.iter().map(|text| pair(field, text)).collect()
+}

@@ -1,0 +1,150 @@
+//! A batch and the list of batches as text.
+
+use super::{heading, pad};
+use app::view::batch::{BatchListView, BatchView, VerdictView};
+
+/// One line a batch.
+pub fn batches(view: &BatchListView) -> String {
+    let mut out = String::new();
+    heading(&mut out, "Batches");
+    out.push_str(&format!("{}\n", view.answer));
+    for batch in &view.batches {
+        out.push_str(&format!(
+            "{} {} {} {} {}\n",
+            pad(&format!("#{}", batch.id), 5),
+            pad(&batch.title, 34),
+            pad(&batch.day, 24),
+            pad(&batch.state, 10),
+            batch.makes
+        ));
+    }
+    out
+}
+
+/// The batch card.
+pub fn batch(view: &BatchView) -> String {
+    let mut out = String::new();
+    let number = view
+        .id
+        .map_or_else(|| "trial".to_owned(), |id| format!("#{id}"));
+    heading(
+        &mut out,
+        &format!(
+            "Batch {number}: {} ({}), {}",
+            view.title, view.state, view.day
+        ),
+    );
+    out.push_str(&format!("{}\n{}\n\n", view.answer, view.lead));
+    out.push_str(&verdict(&view.verdict));
+    for take in &view.takes {
+        out.push_str(&format!("takes {take}\n"));
+    }
+    if !view.lines.is_empty() {
+        out.push_str("\nIngredients\n");
+        for line in &view.lines {
+            out.push_str(&format!(
+                "  {} {} {} {} {}\n",
+                pad(&line.kitchen, 22),
+                pad(&line.metric, 12),
+                pad(&line.name, 30),
+                line.role,
+                line.short
+            ));
+            if !line.per_jar.is_empty() {
+                out.push_str(&format!("      {}\n", line.per_jar));
+            }
+        }
+    }
+    if let Some(acid) = &view.acid {
+        out.push_str("\nAcid, one of these, whole\n");
+        for choice in &acid.choices {
+            out.push_str(&format!("  {choice}\n"));
+        }
+        out.push_str(&format!("  {}\n", acid.source));
+    }
+    if let Some(jars) = &view.jars {
+        out.push_str(&format!(
+            "\nJars: {}; heat {}. {}\n",
+            jars.words, jars.heat, jars.lids
+        ));
+        out.push_str(&format!("  {}\n", jars.partial));
+        for basis in &jars.basis {
+            out.push_str(&format!("  {basis}\n"));
+        }
+    }
+    for (name, value) in [("Headspace", &view.headspace), ("Loads", &view.loads)] {
+        if let Some(value) = value {
+            out.push_str(&format!("{name}: {value}\n"));
+        }
+    }
+    if !view.steps.is_empty() {
+        out.push_str("\nSteps\n");
+        for (index, step) in view.steps.iter().enumerate() {
+            out.push_str(&format!("  {}. {} ({})\n", index + 1, step.text, step.time));
+            if !step.stop.is_empty() {
+                out.push_str(&format!("     {}\n", step.stop));
+            }
+        }
+    }
+    if let Some(outcome) = &view.outcome {
+        out.push_str(&format!(
+            "\nCame out: {}\n  {}\n  {}\n",
+            outcome.words, outcome.against, outcome.factor
+        ));
+        if !outcome.seals.is_empty() {
+            out.push_str(&format!("  {}\n", outcome.seals));
+        }
+    }
+    for caution in &view.cautions {
+        out.push_str(&format!("! {caution}\n"));
+    }
+    out.push_str(&format!("{}\n", view.source));
+    out
+}
+
+/// The gate's answer.
+pub fn verdict(view: &VerdictView) -> String {
+    let mut out = format!("{}\n", view.top);
+    match view.kind.as_str() {
+        "refusal" => {
+            out.push_str(&format!("REFUSED [{}]: {}\n", view.code, view.reason));
+            out.push_str(&format!("Instead: {}\n", view.instead));
+        }
+        "route" => out.push_str(&format!("{} {}\n", view.reason, view.instead)),
+        kind => {
+            let name = match kind {
+                "look-up" => "LOOK-UP, not a permit",
+                "permit-if" => "PERMIT on conditions",
+                _ => "PERMIT",
+            };
+            let minutes = view
+                .minutes
+                .map_or_else(String::new, |m| format!("{m} minutes"));
+            let psi = view
+                .psi
+                .as_ref()
+                .map_or_else(String::new, |psi| format!(" at {psi} psi"));
+            out.push_str(&format!("{name}: {minutes}{psi}\n"));
+            for pair in &view.other_pairs {
+                out.push_str(&format!("  {pair}\n"));
+            }
+            out.push_str(&format!("  Band used: {}\n", view.band));
+            for condition in &view.conditions {
+                out.push_str(&format!("  Only if: {condition}\n"));
+            }
+            if !view.count_from.is_empty() {
+                out.push_str(&format!("  {}\n", view.count_from));
+            }
+        }
+    }
+    if !view.source.is_empty() {
+        out.push_str(&format!("  Read in: {}\n", view.source));
+    }
+    for note in &view.notes {
+        out.push_str(&format!("  Note: {note}\n"));
+    }
+    for unknown in &view.cannot_know {
+        out.push_str(&format!("  Cannot know: {unknown}\n"));
+    }
+    out
+}

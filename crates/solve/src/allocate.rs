@@ -1,0 +1,237 @@
+//! From lots to a harvest plan: which batches on which day.
+//!
+//! A greedy first plan, annealing over whole batches, and beside it a bound from a linear
+//! relaxation with rounding cuts and branch and bound. The plan is judged by its own reader
+//! (`plan::allocation::check`), which shares no code with this solver.
+
+mod anneal;
+mod compose;
+mod cuts;
+mod explain;
+mod greedy;
+mod proof;
+mod relax;
+mod shape;
+mod state;
+mod supply;
+mod what_if;
+
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use plan::allocation::{Plan, Problem, problem_flaws};
+
+use crate::effort::{Effort, Watch};
+use anneal::{Annealer, ROUND};
+use proof::{Proof, Reach};
+use shape::{SCALE, Shape};
+use state::State;
+
+pub use what_if::{Relaxation, WhatIf, what_if};
+
+/// Why there is no plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NoPlan {
+    /// There is no lot to plan for.
+    NothingToPlan,
+    /// The problem contradicts itself; every flaw in a sentence.
+    Flawed(Vec<String>),
+    /// Quantities and prices are so large that sums of points would overflow.
+    TooLarge,
+    /// The limit to relax is none of this problem's.
+    UnknownLimit,
+}
+
+impl std::fmt::Display for NoPlan {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            NoPlan::NothingToPlan => {
+                write!(out, "there is nothing to plan: record a picking first")
+            }
+            NoPlan::Flawed(flaws) => {
+                write!(out, "the plan's figures do not fit together: ")?;
+                write!(out, "{}", flaws.join("; "))
+            }
+            NoPlan::TooLarge => write!(
+                out,
+                "the quantities and prices are too large to add up; check their units"
+            ),
+            NoPlan::UnknownLimit => {
+                write!(out, "this limit is not part of the plan; choose one it lists")
+            }
+        }
+    }
+}
+
+impl std::error::Error for NoPlan {}
+
+/// Moves of the short search that gives the proof a plan to start from.
+const OPENING: u64 = 2_000;
+/// Share of the time kept for writing the plan down.
+const RESERVE: f64 = 0.04;
+
+/// Finds a plan within the effort.
+///
+/// # Errors
+///
+/// [`NoPlan`] when there is nothing to plan, or when the problem's figures cannot be used.
+pub fn solve(problem: &Problem, effort: &Effort) -> Result<Plan, NoPlan> {
+    solve_from(problem, None, effort)
+}
+
+/// The same, starting from batches per cell that are known to fit.
+fn solve_from(problem: &Problem, start: Option<&[i64]>, effort: &Effort) -> Result<Plan, NoPlan> {
+    let flaws = problem_flaws(problem);
+    if !flaws.is_empty() {
+        return Err(NoPlan::Flawed(flaws));
+    }
+    if problem.lots.is_empty() {
+        return Err(NoPlan::NothingToPlan);
+    }
+    let watch = Watch::start(effort);
+    let shape = Shape::new(problem).ok_or(NoPlan::TooLarge)?;
+    let mut state = State::new(&shape);
+    if let Some(start) = start {
+        state.load(start);
+    }
+    greedy::fill(&mut state);
+    let mut annealer = Annealer::new(state, effort.seed);
+    let opening = OPENING.min(effort.iterations);
+    for step in 0..opening {
+        if step % ROUND == 0 && watch.share().is_some_and(|share| share > 0.1) {
+            break;
+        }
+        annealer.cool(step as f64 / opening as f64);
+        annealer.step();
+    }
+    annealer.restart_from_best();
+    let proof = search(&shape, &mut annealer, effort, watch);
+    annealer.restart_from_best();
+    let mut state = annealer.state;
+    greedy::polish(&mut state);
+    if let Some(met) = &proof.met
+        && let Some(mut other) = judged(&shape, met)
+    {
+        greedy::polish(&mut other);
+        if other.value() > state.value() {
+            state = other;
+        }
+    }
+    Ok(write_down(&mut state, proof.bound))
+}
+
+/// Anneals while a second thread works on the bound. In the deterministic mode the two exchange
+/// nothing until both are done.
+fn search(shape: &Shape, annealer: &mut Annealer, effort: &Effort, watch: Watch) -> Proof {
+    if shape.cells.is_empty() {
+        let value = annealer.best_value.div_euclid(SCALE);
+        return Proof {
+            bound: Some(value),
+            met: None,
+        };
+    }
+    let known = annealer.best.clone();
+    let known_value = annealer.best_value;
+    let proven = AtomicBool::new(false);
+    let reach = Reach {
+        watch,
+        nodes: match effort.milliseconds {
+            Some(_) => u64::MAX,
+            None => effort.iterations / 100,
+        },
+    };
+    std::thread::scope(|scope| {
+        let prover = scope.spawn(|| {
+            let proof = proof::prove(shape, &known, known_value, reach);
+            let reached = known_value.div_euclid(SCALE);
+            if proof.bound.is_some_and(|bound| bound <= reached) {
+                proven.store(true, Ordering::Relaxed);
+            }
+            proof
+        });
+        anneal_until(annealer, effort, watch, &proven);
+        // A panic inside the linear solver costs the bound, never the plan.
+        prover.join().unwrap_or_default()
+    })
+}
+
+/// Cools from hot to cold over the iterations or the time, whichever ends first.
+fn anneal_until(annealer: &mut Annealer, effort: &Effort, watch: Watch, proven: &AtomicBool) {
+    let mut done = 0;
+    while done < effort.iterations {
+        let of_steps = done as f64 / effort.iterations as f64;
+        let share = match watch.share() {
+            Some(_) if proven.load(Ordering::Relaxed) => break,
+            Some(of_time) => of_steps.max(of_time / (1.0 - RESERVE)),
+            None => of_steps,
+        };
+        if share >= 1.0 {
+            break;
+        }
+        annealer.cool(share);
+        let round = ROUND.min(effort.iterations - done);
+        for _ in 0..round {
+            annealer.step();
+        }
+        done += round;
+    }
+}
+
+/// A state with these batches, if they keep every limit and the lots can feed them.
+fn judged<'a>(shape: &'a Shape<'a>, batches: &[i64]) -> Option<State<'a>> {
+    let mut state = State::new(shape);
+    for (cell, count) in batches.iter().enumerate() {
+        let (outlet, _) = shape.place(cell);
+        let within = *count == 0 || (shape.outlets[outlet].least..=shape.most[cell]).contains(count);
+        if !within || !state.rows_allow(cell, *count) {
+            return None;
+        }
+        state.set(cell, *count);
+    }
+    state.settle().ok()?;
+    state.keep();
+    Some(state)
+}
+
+/// The plan of a settled state.
+fn write_down(state: &mut State, bound: Option<i64>) -> Plan {
+    let shape = state.shape;
+    let uses = compose::uses(state);
+    let left = compose::left_of_lots(shape, &uses);
+    let parts = compose::parts(state, &left);
+    let value = state.value().div_euclid(SCALE);
+    debug_assert_eq!(parts.total(), i128::from(value));
+    let bound = bound.unwrap_or_else(|| loose_bound(shape)).max(value);
+    let (left_out, binding) = explain::explain(state, &left);
+    Plan {
+        runs: compose::runs(state),
+        uses,
+        value,
+        parts,
+        bound,
+        proven: bound == value,
+        left_out,
+        binding,
+    }
+}
+
+/// A bound for when the linear solver gave none: every good's best steps and every batch's extra
+/// worth, nothing lost, nothing worked.
+fn loose_bound(shape: &Shape) -> i64 {
+    let goods: i64 = shape
+        .problem
+        .goods
+        .iter()
+        .flat_map(|good| &good.steps)
+        .map(|(width, each)| width * (*each).max(0))
+        .sum();
+    let extra: i64 = shape
+        .cells
+        .iter()
+        .map(|cell| {
+            let (outlet, _) = shape.place(*cell);
+            let each = shape.problem.outlets[outlet].value_points.max(0);
+            each * shape.most[*cell]
+        })
+        .sum();
+    goods + extra
+}

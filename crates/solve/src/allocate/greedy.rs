@@ -1,0 +1,130 @@
+//! A first plan within milliseconds, and the filling of what is still free at the end.
+
+use std::cmp::Ordering;
+use std::collections::BinaryHeap;
+
+use super::state::State;
+
+/// A cell that could take one more step, by points per share of the limits it draws from.
+#[derive(Debug, Clone, Copy)]
+struct Candidate {
+    density: f64,
+    cell: usize,
+}
+
+impl PartialEq for Candidate {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+impl Eq for Candidate {}
+impl PartialOrd for Candidate {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+impl Ord for Candidate {
+    fn cmp(&self, other: &Self) -> Ordering {
+        // Equal densities are taken in the order of cells, so that the plan is always the same.
+        self.density
+            .total_cmp(&other.density)
+            .then(other.cell.cmp(&self.cell))
+    }
+}
+
+/// Adds batches, the densest first, until nothing that fits is worth adding.
+pub(super) fn fill(state: &mut State) {
+    let mut heap: BinaryHeap<Candidate> = state
+        .shape
+        .cells
+        .clone()
+        .into_iter()
+        .filter_map(|cell| candidate(state, cell))
+        .collect();
+    while let Some(top) = heap.pop() {
+        let Some(now) = candidate(state, top.cell) else {
+            continue;
+        };
+        if heap.peek().is_some_and(|next| *next > now) {
+            heap.push(now);
+            continue;
+        }
+        let next = next_step(state, top.cell);
+        state.set(top.cell, next);
+        if state.settle().is_ok() {
+            state.keep();
+            heap.extend(candidate(state, top.cell));
+        } else {
+            state.take_back();
+        }
+    }
+}
+
+/// The batches after one more step: the fewest allowed at first, then one by one.
+pub(super) fn next_step(state: &State, cell: usize) -> i64 {
+    let (outlet, _) = state.shape.place(cell);
+    match state.batches[cell] {
+        0 => state.shape.outlets[outlet].least,
+        batches => batches + 1,
+    }
+}
+
+/// The density of one more step, or nothing when it does not fit or is not worth it.
+fn candidate(state: &mut State, cell: usize) -> Option<Candidate> {
+    let next = next_step(state, cell);
+    let gain = gain_of(state, cell, next)?;
+    if gain <= 0 {
+        return None;
+    }
+    let (outlet, day) = state.shape.place(cell);
+    let before = state.batches[cell];
+    let outlet = &state.shape.outlets[outlet];
+    let mut share = 0.01;
+    for draw in &outlet.draws {
+        let amount = draw.amount(next) - draw.amount(before);
+        share += amount as f64 / state.shape.rows[draw.row(day)].max(1) as f64;
+    }
+    Some(Candidate {
+        density: gain as f64 / share,
+        cell,
+    })
+}
+
+/// Scaled points gained by so many batches in a cell; nothing when they do not fit.
+pub(super) fn gain_of(state: &mut State, cell: usize, batches: i64) -> Option<i64> {
+    if batches > state.shape.most[cell] || !state.rows_allow(cell, batches) {
+        return None;
+    }
+    let before = state.value();
+    state.set(cell, batches);
+    let gain = state.settle().is_ok().then(|| state.value() - before);
+    state.take_back();
+    gain
+}
+
+/// Single steps up and down until none improves; leaves no batch unplaced that fits and pays.
+pub(super) fn polish(state: &mut State) {
+    let mut improved = true;
+    while improved {
+        improved = false;
+        for index in 0..state.shape.cells.len() {
+            let cell = state.shape.cells[index];
+            let (outlet, _) = state.shape.place(cell);
+            let least = state.shape.outlets[outlet].least;
+            let now = state.batches[cell];
+            let down = if now <= least { 0 } else { now - 1 };
+            for target in [next_step(state, cell), down] {
+                if target == state.batches[cell] {
+                    continue;
+                }
+                if gain_of(state, cell, target).is_some_and(|gain| gain > 0) {
+                    state.set(cell, target);
+                    let settled = state.settle();
+                    debug_assert!(settled.is_ok(), "the gain was measured by settling");
+                    state.keep();
+                    improved = true;
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,334 @@
+//! Searches the order in which blocks are placed: priority rules first, then annealing. Each
+//! order is placed serially, and the schedule's starts are then made as cheap as its sequence
+//! allows.
+
+use crate::chance::Chance;
+
+use super::model::Model;
+use super::place::Placer;
+use super::sequence::Sequence;
+use super::timing::{LATE_POINTS, Timing};
+
+/// A schedule of blocks with its points; ends past the finish-by count [`LATE_POINTS`] a minute.
+#[derive(Debug, Clone)]
+pub(super) struct Schedule {
+    pub starts: Vec<i32>,
+    pub points: i64,
+}
+
+/// The state of one annealing run.
+pub(super) struct Search<'m> {
+    model: &'m Model,
+    mirror: Model,
+    placer: Placer,
+    mirror_placer: Placer,
+    timing: Timing,
+    sequence: Sequence,
+    chance: Chance,
+    /// Connected blocks: usually one batch each.
+    groups: Vec<Vec<usize>>,
+    group_of: Vec<usize>,
+    current: Option<Schedule>,
+    best: Option<Schedule>,
+    keys: Vec<i32>,
+    ranks: Vec<usize>,
+    starts: Vec<i32>,
+}
+
+/// Keys are starts times this, so that there is room between two of them.
+const FINE: i32 = 4;
+
+impl<'m> Search<'m> {
+    pub fn new(model: &'m Model, seed: u64) -> Search<'m> {
+        let mirror = model.mirrored();
+        let (groups, group_of) = groups(model);
+        Search {
+            placer: Placer::new(model),
+            mirror_placer: Placer::new(&mirror),
+            timing: Timing::new(model, false),
+            sequence: Sequence::default(),
+            chance: Chance::new(seed),
+            groups,
+            group_of,
+            current: None,
+            best: None,
+            keys: vec![0; model.blocks],
+            ranks: (0..model.blocks).collect(),
+            starts: vec![0; model.blocks],
+            mirror,
+            model,
+        }
+    }
+
+    /// The best schedule so far, which may end past the finish-by.
+    pub fn best(&self) -> Option<&Schedule> {
+        self.best.as_ref()
+    }
+
+    /// Takes a schedule found elsewhere (it must keep every distance and resource).
+    pub fn adopt(&mut self, starts: &[i32]) {
+        self.starts.copy_from_slice(starts);
+        let points = self.polish();
+        self.keep(points);
+        self.settle(points);
+    }
+
+    /// Places the blocks by the priority rule with this number; there are [`Search::rules`].
+    pub fn try_rule(&mut self, rule: usize) {
+        let model = self.model;
+        for block in 0..model.blocks {
+            let (early, late) = (model.earliest[block], model.latest[block]);
+            self.keys[block] = match rule {
+                0 => late,
+                1 => early,
+                2 => late + model.end_offset[block],
+                3 => early + late,
+                _ => 0,
+            };
+        }
+        if rule >= 4 {
+            self.batches_one_by_one();
+        }
+        if let Some(points) = self.evaluate() {
+            self.keep(points);
+            self.settle_if_better(points);
+            self.shuttle();
+        }
+    }
+
+    /// How many priority rules there are for this model.
+    pub fn rules(&self) -> usize {
+        4 + if self.groups.len() > 1 { self.groups.len().min(8) } else { 4 }
+    }
+
+    /// Lines the batches up in a random order, each a random while after the one before.
+    fn batches_one_by_one(&mut self) {
+        let mut order: Vec<usize> = (0..self.groups.len()).collect();
+        for index in (1..order.len()).rev() {
+            order.swap(index, self.chance.below(index + 1));
+        }
+        let gap = 20 + self.chance.below(120) as i32;
+        let mut offset = 0;
+        for group in order {
+            for &block in &self.groups[group] {
+                let noise = self.chance.below(30) as i32;
+                self.keys[block] = self.model.earliest[block] + offset + noise;
+            }
+            offset += gap;
+        }
+    }
+
+    /// Shifts a schedule to the right against its end, then to the left: a shorter day, often.
+    fn shuttle(&mut self) {
+        for _ in 0..2 {
+            let Some(current) = &self.current else { return };
+            let before = current.points;
+            let floor = self.model.span - self.model.end(&current.starts);
+            for block in 0..self.model.blocks {
+                let end = current.starts[block] + self.model.end_offset[block];
+                self.keys[block] = -end;
+            }
+            if !self.mirror_placer.place_all(&self.mirror, &self.keys, floor) {
+                return;
+            }
+            for block in 0..self.model.blocks {
+                let turned = self.mirror_placer.start[block] + self.model.end_offset[block];
+                self.keys[block] = (self.model.span - turned) * FINE;
+            }
+            let Some(points) = self.evaluate() else { return };
+            self.keep(points);
+            self.settle_if_better(points);
+            if points >= before {
+                return;
+            }
+        }
+    }
+
+    /// One step of annealing at a temperature in points.
+    pub fn step(&mut self, temperature: f64) {
+        let Some(current) = &self.current else {
+            // Nothing placed yet: any order will do.
+            self.batches_one_by_one();
+            if let Some(points) = self.evaluate() {
+                self.keep(points);
+                self.settle(points);
+            }
+            return;
+        };
+        let points = current.points;
+        for (key, start) in self.keys.iter_mut().zip(&current.starts) {
+            *key = start * FINE;
+        }
+        self.propose();
+        let Some(new) = self.evaluate() else { return };
+        self.keep(new);
+        let worse = (new - points) as f64;
+        if worse <= 0.0 || self.chance.unit() < (-worse / temperature.max(1e-9)).exp() {
+            self.settle(new);
+        }
+    }
+
+    /// Returns to the best schedule.
+    pub fn restart(&mut self) {
+        self.current.clone_from(&self.best);
+    }
+
+    fn propose(&mut self) {
+        let many = self.groups.len() > 1;
+        match self.chance.below(if many { 20 } else { 14 }) {
+            0..=11 => self.move_one(),
+            12..=13 => self.shake_a_while(),
+            14..=17 => self.shift_group(),
+            _ => self.swap_groups(),
+        }
+    }
+
+    /// Moves one block a few places in the order, and takes along whoever must stay before or
+    /// after it.
+    fn move_one(&mut self) {
+        let model = self.model;
+        let starts = &self.keys;
+        self.ranks.sort_unstable_by_key(|&block| (starts[block], block));
+        let rank = self.chance.below(model.blocks);
+        let block = self.ranks[rank];
+        let mut far = 1;
+        while far < model.blocks && self.chance.below(4) > 0 {
+            far += 1;
+        }
+        if self.chance.below(2) == 0 {
+            let goal = self.keys[self.ranks[rank.saturating_sub(far)]] - 1;
+            self.keys[block] = self.keys[block].min(goal);
+            let goal = self.keys[block];
+            for near in model.neighbours[block].iter().filter(|n| n.after >= 0) {
+                let key = &mut self.keys[near.block];
+                *key = (*key).min(goal - 1 - near.after.min(30) * FINE / 2);
+            }
+        } else {
+            let goal = self.keys[self.ranks[(rank + far).min(model.blocks - 1)]] + 1;
+            self.keys[block] = self.keys[block].max(goal);
+            let goal = self.keys[block];
+            for near in model.neighbours[block].iter().filter(|n| n.before >= 0) {
+                let key = &mut self.keys[near.block];
+                *key = (*key).max(goal + 1);
+            }
+        }
+    }
+
+    /// Shuffles whatever starts within a short while.
+    fn shake_a_while(&mut self) {
+        let middle = self.keys[self.chance.below(self.model.blocks)];
+        let width = (5 + self.chance.below(60) as i32) * FINE;
+        for key in &mut self.keys {
+            if (*key - middle).abs() <= width {
+                *key += self.chance.below(width as usize) as i32 - width / 2;
+            }
+        }
+    }
+
+    /// Moves a batch, or the later part of it, a while earlier or later in the order.
+    fn shift_group(&mut self) {
+        let block = self.chance.below(self.model.blocks);
+        let from = match self.chance.below(2) {
+            0 => i32::MIN,
+            _ => self.keys[block],
+        };
+        let by = (self.chance.below(181) as i32 - 90) * FINE;
+        for &other in &self.groups[self.group_of[block]] {
+            if self.keys[other] >= from {
+                self.keys[other] += by;
+            }
+        }
+    }
+
+    /// Lets two batches change places.
+    fn swap_groups(&mut self) {
+        let one = self.chance.below(self.groups.len());
+        let two = self.chance.below(self.groups.len());
+        let begin = |group: &Vec<usize>, keys: &[i32]| {
+            group.iter().map(|&block| keys[block]).min().unwrap_or(0)
+        };
+        let by = begin(&self.groups[two], &self.keys) - begin(&self.groups[one], &self.keys);
+        for &block in &self.groups[one] {
+            self.keys[block] += by;
+        }
+        for &block in &self.groups[two] {
+            self.keys[block] -= by;
+        }
+    }
+
+    /// Places the blocks by the keys; the schedule is then in `starts`.
+    fn evaluate(&mut self) -> Option<i64> {
+        if !self.placer.place_all(self.model, &self.keys, 0) {
+            return None;
+        }
+        self.starts.copy_from_slice(&self.placer.start);
+        Some(self.polish())
+    }
+
+    /// Makes the starts as cheap as their sequence allows.
+    fn polish(&mut self) -> i64 {
+        if !self.model.prices.is_empty() {
+            self.sequence.read(self.model, &self.starts);
+            self.timing.reset();
+            self.timing.add_sequence(&self.sequence);
+            self.timing.improve(self.model, &mut self.starts);
+        }
+        let late = self.model.end(&self.starts) - self.model.horizon;
+        self.model.cost(&self.starts) + LATE_POINTS * i64::from(late.max(0))
+    }
+
+    fn keep(&mut self, points: i64) {
+        if self.best.as_ref().is_none_or(|best| points < best.points) {
+            self.best = Some(Schedule {
+                starts: self.starts.clone(),
+                points,
+            });
+        }
+    }
+
+    fn settle(&mut self, points: i64) {
+        match &mut self.current {
+            Some(current) => {
+                current.starts.copy_from_slice(&self.starts);
+                current.points = points;
+            }
+            None => {
+                self.current = Some(Schedule {
+                    starts: self.starts.clone(),
+                    points,
+                });
+            }
+        }
+    }
+
+    fn settle_if_better(&mut self, points: i64) {
+        if self.current.as_ref().is_none_or(|c| points < c.points) {
+            self.settle(points);
+        }
+    }
+}
+
+/// Blocks joined by distances.
+fn groups(model: &Model) -> (Vec<Vec<usize>>, Vec<usize>) {
+    let mut group_of = vec![usize::MAX; model.blocks];
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for first in 0..model.blocks {
+        if group_of[first] != usize::MAX {
+            continue;
+        }
+        let mut group = vec![first];
+        group_of[first] = groups.len();
+        let mut at = 0;
+        while at < group.len() {
+            for near in &model.neighbours[group[at]] {
+                if group_of[near.block] == usize::MAX {
+                    group_of[near.block] = groups.len();
+                    group.push(near.block);
+                }
+            }
+            at += 1;
+        }
+        groups.push(group);
+    }
+    (groups, group_of)
+}
