@@ -1,5 +1,6 @@
 //! A headless Chromium behind its driver, with the few moves the tests need.
 
+use std::cell::Cell;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
 use std::process::{Child, Command, Stdio};
@@ -74,6 +75,7 @@ impl Paper {
 /// One browser; closed when dropped, also after a failed test.
 pub struct Browser {
     client: Client,
+    window: Cell<Window>,
     driver: Driver,
     // Removed after the driver has been stopped: fields drop in this order.
     _profile: tempfile::TempDir,
@@ -121,6 +123,7 @@ impl Browser {
             .await?;
         Ok(Browser {
             client,
+            window: Cell::new(phone),
             driver,
             _profile: profile,
         })
@@ -148,21 +151,23 @@ impl Browser {
 
     /// Sets the window's width and the device's colour preference.
     pub async fn look(&self, window: Window, paper: Paper) -> Result<(), Fault> {
-        self.devtools(
-            "Emulation.setDeviceMetricsOverride",
-            json!({
-                "width": window.width(),
-                "height": window.height(),
-                "deviceScaleFactor": 1,
-                "mobile": window != Window::Laptop,
-            }),
-        )
-        .await?;
-        self.devtools(
-            "Emulation.setEmulatedMedia",
-            json!({ "features": [{ "name": "prefers-color-scheme", "value": paper.word() }] }),
-        )
-        .await?;
+        self.window.set(window);
+        self.size(window, window.height()).await?;
+        let wish = json!({ "name": "prefers-color-scheme", "value": paper.word() });
+        self.devtools("Emulation.setEmulatedMedia", json!({ "features": [wish] }))
+            .await?;
+        Ok(())
+    }
+
+    async fn size(&self, window: Window, height: u32) -> Result<(), Fault> {
+        let metrics = json!({
+            "width": window.width(),
+            "height": height,
+            "deviceScaleFactor": 1,
+            "mobile": window != Window::Laptop,
+        });
+        self.devtools("Emulation.setDeviceMetricsOverride", metrics)
+            .await?;
         Ok(())
     }
 
@@ -203,100 +208,130 @@ impl Browser {
         Err(format!("the page never showed \"{wanted}\"; it shows:\n{last}").into())
     }
 
-    /// The control that belongs to the label beginning with `label`, within
-    /// the first form (or the page) that has one.
+    /// The field with this label, the first on the page.
     pub async fn labelled(&self, label: &str) -> Result<Element, Fault> {
-        self.labelled_in("", label).await
+        let words = quoted(label);
+        let path = format!(
+            "//*[self::input or self::select or self::textarea]\
+             [@id = //label[starts-with(normalize-space(.), {words})]/@for]"
+        );
+        self.found(&path, &format!("a field labelled \"{label}\""))
+            .await
     }
 
-    /// As [`Browser::labelled`], looking only inside `within`, an XPath such
-    /// as `//form[@action='/counter/picking']`.
-    pub async fn labelled_in(&self, within: &str, label: &str) -> Result<Element, Fault> {
-        let quoted = quoted(label);
-        let path = format!(
-            "({within}//label[starts-with(normalize-space(.), {quoted})]//*[self::input or self::select or self::textarea] \
-             | {within}//*[self::input or self::select or self::textarea][@id = //label[starts-with(normalize-space(.), {quoted})]/@for])[1]"
-        );
-        self.client
-            .wait()
-            .at_most(PATIENCE)
-            .for_element(Locator::XPath(&path))
+    /// The field that is sent under this name, for rows whose labels repeat.
+    pub async fn named(&self, name: &str) -> Result<Element, Fault> {
+        let path = format!("//*[@name={} and not(@type='hidden')]", quoted(name));
+        self.found(&path, &format!("a field named \"{name}\""))
             .await
-            .map_err(|cause| format!("no field labelled \"{label}\": {cause}").into())
     }
 
     /// Types into the field with this label, in place of what it held.
     pub async fn fill(&self, label: &str, text: &str) -> Result<(), Fault> {
-        self.fill_in("", label, text).await
+        typed(&self.labelled(label).await?, text).await
     }
 
-    /// As [`Browser::fill`], inside `within`.
-    pub async fn fill_in(&self, within: &str, label: &str, text: &str) -> Result<(), Fault> {
-        let field = self.labelled_in(within, label).await?;
-        field.clear().await?;
-        field.send_keys(text).await?;
-        Ok(())
+    /// Types into the field of this name, in place of what it held.
+    pub async fn fill_named(&self, name: &str, text: &str) -> Result<(), Fault> {
+        typed(&self.named(name).await?, text).await
     }
 
-    /// Chooses the option whose text begins with `choice`.
+    /// Chooses from the list with this label the line that begins with `choice`.
     pub async fn choose(&self, label: &str, choice: &str) -> Result<(), Fault> {
-        self.choose_in("", label, choice).await
+        chosen(&self.labelled(label).await?, choice).await
     }
 
-    /// As [`Browser::choose`], inside `within`.
-    pub async fn choose_in(&self, within: &str, label: &str, choice: &str) -> Result<(), Fault> {
-        let select = self.labelled_in(within, label).await?;
+    /// Chooses from the list of this name the line that begins with `choice`.
+    pub async fn choose_named(&self, name: &str, choice: &str) -> Result<(), Fault> {
+        chosen(&self.named(name).await?, choice).await
+    }
+
+    /// Taps the answer `words` under the question that begins with `question`.
+    pub async fn answer(&self, question: &str, words: &str) -> Result<(), Fault> {
         let path = format!(
-            ".//option[starts-with(normalize-space(.), {})]",
-            quoted(choice)
+            "//fieldset[legend[starts-with(normalize-space(.), {})]]//label[normalize-space(.)={}]",
+            quoted(question),
+            quoted(words)
         );
-        let option = select
-            .find(Locator::XPath(&path))
-            .await
-            .map_err(|cause| format!("\"{label}\" offers no \"{choice}\": {cause}"))?;
-        option.click().await?;
-        Ok(())
+        self.tap(
+            &self
+                .found(&path, &format!("\"{words}\" under \"{question}\""))
+                .await?,
+        )
+        .await
     }
 
-    /// Presses the first button (or link) whose words begin with `words`, and
-    /// waits until the page that follows has been read.
+    /// Taps the same answer to every question that offers it; gives how many there were.
+    pub async fn answer_all(&self, words: &str) -> Result<usize, Fault> {
+        let path = format!("//fieldset//label[normalize-space(.)={}]", quoted(words));
+        let answers = self.client.find_all(Locator::XPath(&path)).await?;
+        for answer in &answers {
+            self.tap(answer).await?;
+        }
+        Ok(answers.len())
+    }
+
+    /// Ticks every open box of the form that is sent to the address ending in `form`.
+    pub async fn tick_all(&self, form: &str) -> Result<usize, Fault> {
+        let path = format!(
+            "//form[contains(@action, {})]//label[input[@type='checkbox']]",
+            quoted(form)
+        );
+        let boxes = self.client.find_all(Locator::XPath(&path)).await?;
+        for one in &boxes {
+            self.tap(one).await?;
+        }
+        Ok(boxes.len())
+    }
+
+    /// Presses the first button or link whose words begin with `words`. What
+    /// follows is a new page: wait for something that only it shows.
     pub async fn press(&self, words: &str) -> Result<(), Fault> {
-        self.press_in("", words).await
+        let path = format!(
+            "//*[self::button or self::a or self::summary][starts-with(normalize-space(.), {})]",
+            quoted(words)
+        );
+        self.tap(
+            &self
+                .found(&path, &format!("anything to press called \"{words}\""))
+                .await?,
+        )
+        .await
     }
 
-    /// As [`Browser::press`], inside `within`.
-    pub async fn press_in(&self, within: &str, words: &str) -> Result<(), Fault> {
-        let quoted = quoted(words);
-        let path = format!(
-            "({within}//*[self::button or self::a or self::summary][starts-with(normalize-space(.), {quoted})])[1]"
-        );
-        let control = self
-            .client
+    async fn found(&self, path: &str, what: &str) -> Result<Element, Fault> {
+        self.client
             .wait()
             .at_most(PATIENCE)
-            .for_element(Locator::XPath(&path))
+            .for_element(Locator::XPath(path))
             .await
-            .map_err(|cause| format!("nothing to press called \"{words}\": {cause}"))?;
-        // Brought to the middle first, so that a bar fixed to the window's edge
-        // is never over it: a person would scroll the same way.
+            .map_err(|cause| format!("the page has not {what}: {cause}").into())
+    }
+
+    /// Brings a control to the middle and taps it, so that a bar fixed to the
+    /// window's edge is never over it: a person would scroll the same way.
+    async fn tap(&self, control: &Element) -> Result<(), Fault> {
+        let to_middle = "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})";
         self.client
-            .execute(
-                "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})",
-                vec![serde_json::to_value(&control)?],
-            )
+            .execute(to_middle, vec![serde_json::to_value(control)?])
             .await?;
-        control.click().await?;
-        Ok(())
+        Ok(control.click().await?)
     }
 
     /// Writes a picture of the whole page to the shots folder.
     pub async fn shot(&self, name: &str) -> Result<(), Fault> {
-        let answer = self
-            .devtools(
-                "Page.captureScreenshot",
-                json!({ "format": "png", "captureBeyondViewport": true }),
-            )
+        let window = self.window.get();
+        // As high as the page, so that a bar at the window's edge stands at the page's end.
+        let height = self
+            .ask("return document.documentElement.scrollHeight", vec![])
             .await?;
+        let height = u32::try_from(height.as_u64().unwrap_or_default())?;
+        self.size(window, height.clamp(window.height(), 16_000))
+            .await?;
+        let answer = self
+            .devtools("Page.captureScreenshot", json!({ "format": "png" }))
+            .await?;
+        self.size(window, window.height()).await?;
         let text = answer
             .get("data")
             .and_then(Value::as_str)
@@ -317,6 +352,23 @@ impl Browser {
             })
             .await?)
     }
+}
+
+async fn typed(field: &Element, text: &str) -> Result<(), Fault> {
+    field.clear().await?;
+    Ok(field.send_keys(text).await?)
+}
+
+async fn chosen(list: &Element, choice: &str) -> Result<(), Fault> {
+    let path = format!(
+        ".//option[starts-with(normalize-space(.), {})]",
+        quoted(choice)
+    );
+    let line = list
+        .find(Locator::XPath(&path))
+        .await
+        .map_err(|cause| format!("the list offers no \"{choice}\": {cause}"))?;
+    Ok(line.click().await?)
 }
 
 /// One message to the browser's own tools, passed through by the driver.

@@ -35,18 +35,17 @@ const inSentence = (link) => {
   for (const other of block.querySelectorAll('a')) rest = rest.replace(other.textContent, '');
   return /\p{L}{2}/u.test(rest);
 };
-// A tick box or radio is pressed by its words as well.
+// A tick box or radio is pressed by its words as well; one that is drawn by its
+// words alone, with the box itself laid over them unseen, is as large as these.
 const boxOf = (control) => {
-  let box = control.getBoundingClientRect();
-  let { left, top, right, bottom } = box;
+  const parts = drawn(control) ? [control.getBoundingClientRect()] : [];
   if (control.matches('input[type=checkbox], input[type=radio]')) {
-    for (const label of control.labels || []) {
-      const words = label.getBoundingClientRect();
-      left = Math.min(left, words.left); top = Math.min(top, words.top);
-      right = Math.max(right, words.right); bottom = Math.max(bottom, words.bottom);
-    }
+    for (const label of control.labels || []) if (drawn(label)) parts.push(label.getBoundingClientRect());
   }
-  return { left: left + scrollX, top: top + scrollY, right: right + scrollX, bottom: bottom + scrollY };
+  const edge = (pick, side) => pick(...parts.map((part) => part[side]));
+  return {
+    left: edge(Math.min, 'left') + scrollX, top: edge(Math.min, 'top') + scrollY,
+    right: edge(Math.max, 'right') + scrollX, bottom: edge(Math.max, 'bottom') + scrollY };
 };
 const isDrawnControl = (control) => drawn(control)
   || (control.matches('input[type=checkbox], input[type=radio]') && [...(control.labels || [])].some(drawn));

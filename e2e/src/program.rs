@@ -18,7 +18,7 @@ pub struct Program {
     child: Child,
     /// The address it printed, with the closing slash.
     address: String,
-    folder: Folder,
+    _folder: Folder,
 }
 
 enum Folder {
@@ -29,24 +29,19 @@ enum Folder {
 }
 
 impl Program {
-    /// The invented demo household, served from a fresh folder.
+    /// The invented demo household, served from a fresh folder on its own date.
     pub fn demo() -> Result<Program, Fault> {
         let folder = tempfile::tempdir()?;
-        Program::start("demo", Folder::Own(folder))
+        Program::start("demo", Folder::Own(folder), &[])
     }
 
-    /// An empty household, served from a fresh folder.
-    pub fn empty() -> Result<Program, Fault> {
-        let folder = tempfile::tempdir()?;
-        Program::start("serve", Folder::Own(folder))
+    /// Serves the household in `folder` as of a date and a time of day.
+    pub fn serve(folder: &Path, date: &str, time: &str) -> Result<Program, Fault> {
+        let when = ["--date", date, "--time", time];
+        Program::start("serve", Folder::Given(folder.to_path_buf()), &when)
     }
 
-    /// Serves the household in `folder`.
-    pub fn serve(folder: &Path) -> Result<Program, Fault> {
-        Program::start("serve", Folder::Given(folder.to_path_buf()))
-    }
-
-    fn start(verb: &str, folder: Folder) -> Result<Program, Fault> {
+    fn start(verb: &str, folder: Folder, when: &[&str]) -> Result<Program, Fault> {
         let data = match &folder {
             Folder::Own(own) => own.path().to_path_buf(),
             Folder::Given(given) => given.clone(),
@@ -56,6 +51,7 @@ impl Program {
             .arg("--data")
             .arg(&data)
             .args(["--port", "0"])
+            .args(when)
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
             .stderr(Stdio::piped())
@@ -72,26 +68,13 @@ impl Program {
         Ok(Program {
             child,
             address,
-            folder,
+            _folder: folder,
         })
     }
 
     /// The address of a page, for example `page("/counter")`.
     pub fn page(&self, path: &str) -> String {
         format!("{}{path}", self.address.trim_end_matches('/'))
-    }
-
-    /// The folder with the household's file.
-    pub fn folder(&self) -> &Path {
-        match &self.folder {
-            Folder::Own(own) => own.path(),
-            Folder::Given(given) => given,
-        }
-    }
-
-    /// Runs one command of the program on the same folder.
-    pub fn command(&self, arguments: &[&str]) -> Result<Output, Fault> {
-        run(self.folder(), arguments)
     }
 }
 

@@ -1,5 +1,7 @@
 //! Browser tests: one binary, found by its folder.
 
+mod errors;
 mod measuring;
 mod pages;
 mod still_page;
+mod whole_way;

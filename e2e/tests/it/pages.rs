@@ -16,15 +16,11 @@ struct Page {
     far_text: Option<f64>,
 }
 
-/// The seven pages and one batch.
+/// The seven pages, and what opens from them.
 async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault> {
-    browser.go(&program.page("/batch")).await?;
-    let link = browser
-        .client()
-        .find(Locator::Css("main a[href^='/batch/']"))
-        .await
-        .map_err(|cause| format!("the demo has no batch to open: {cause}"))?;
-    let batch = link.attr("href").await?.unwrap_or_default();
+    let lot = first_link(browser, program, "/counter").await?;
+    let batch = first_link(browser, program, "/batch").await?;
+    let holding = first_link(browser, program, "/stores").await?;
     let page = |name, path: &str| Page {
         name,
         path: path.to_owned(),
@@ -35,19 +31,43 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
         kitchen: true,
         ..page(name, path)
     };
+    let asked = "pack=hot&method=boiling-water&elevation=2500ft";
     Ok(vec![
         page("counter", "/counter"),
+        page("lot", &lot),
         page("plan", "/plan"),
         kitchen("batches", "/batch"),
         kitchen("batch", &batch),
+        kitchen("batch-try", "/batch/new?recipe=tomato-juice&batches=2"),
         Page {
             far_text: Some(40.0),
             ..kitchen("day", "/day")
         },
         page("stores", "/stores"),
+        page("holding", &holding),
         page("process", "/process"),
+        page(
+            "process-look-up",
+            &format!("/process?food=tomato-juice&jar=quart&{asked}"),
+        ),
+        page(
+            "process-refusal",
+            &format!("/process?food=tomato-juice&jar=half-gallon&{asked}"),
+        ),
         page("house", "/house"),
     ])
+}
+
+/// The first address on a page that leads on from it.
+async fn first_link(browser: &Browser, program: &Program, from: &str) -> Result<String, Fault> {
+    browser.go(&program.page(from)).await?;
+    let onward = format!("main a[href^='{from}/']:not([href*='new'])");
+    let link = browser
+        .client()
+        .find(Locator::Css(&onward))
+        .await
+        .map_err(|cause| format!("{from} of the demo leads nowhere on: {cause}"))?;
+    Ok(link.attr("href").await?.unwrap_or_default())
 }
 
 #[tokio::test]
