@@ -4,6 +4,9 @@
 //! it means a refusal with a reason and something to do instead. Nothing is extrapolated.
 
 pub mod codes;
+#[cfg(test)]
+extern crate self as safety;
+
 mod heat;
 mod look_up;
 mod numbers;

@@ -13,16 +13,15 @@ pub struct Refusal {
     pub instead: String,
     /// What was read for it, fit to show.
     pub source: String,
-    /// Other ways that have a printed process, if any.
+    /// Other ways that have a printed process, or the answers to choose from.
     pub offers: Vec<Offer>,
-    /// Words to choose from, when an answer is missing.
-    pub choices: Vec<String>,
 }
 
 /// Another way that has a printed process, or needs none.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Offer {
-    /// `jar`, `method`, `pack`, `option`, `food`, `freezer` or `fridge`.
+    /// `jar`, `method`, `pack`, `option`, `food`, `recipe`, `freezer`, or `answer`: a word to choose
+    /// when an answer is missing.
     pub kind: &'static str,
     /// Its word in the tables.
     pub value: String,
@@ -44,7 +43,6 @@ impl Refusal {
             instead: instead.into(),
             source: source.into(),
             offers: Vec::new(),
-            choices: Vec::new(),
         }
     }
 
@@ -58,9 +56,13 @@ impl Refusal {
         self
     }
 
-    /// The same with the words to choose from.
+    /// The same with the words to choose from; `instead` names them already.
     pub(crate) fn choosing(mut self, choices: Vec<String>) -> Refusal {
-        self.choices = choices;
+        self.offers.extend(choices.into_iter().map(|word| Offer {
+            kind: "answer",
+            text: word.clone(),
+            value: word,
+        }));
         self
     }
 }

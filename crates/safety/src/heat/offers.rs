@@ -28,7 +28,7 @@ pub(super) fn methods(case: &Case<'_>, feet: Option<Exact>) -> Vec<Offer> {
     ]
     .into_iter()
     .filter(|method| *method != case.row_method)
-    .filter(|method| !(case.food.acid_class == AcidClass::LowAcid && !method.is_pressure()))
+    .filter(|method| case.food.acid_class != AcidClass::LowAcid || method.is_pressure())
     .filter(|method| {
         rows.iter().any(|row| {
             row.method == *method
