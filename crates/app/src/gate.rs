@@ -31,6 +31,10 @@ pub struct Answers {
 ///
 /// # Errors
 /// A recipe without a food or pack, or a house whose elevation is not understood.
+#[expect(
+    clippy::too_many_arguments,
+    reason = "each argument is one thing the gate must be told"
+)]
 pub fn question<'a>(
     reference: &Reference,
     house: &House,

@@ -5,7 +5,7 @@ use crate::facts::{BatchEvent, BatchFact, BatchSetup, Facts, LotFact, history_fr
 use ledger::{Content, Place};
 use quantity::Temperature;
 use std::collections::BTreeMap;
-use store::{BatchRecord, LotRecord, Reader, StoreError};
+use store::{BatchRecord, LotRecord, Reader};
 
 /// Everything that stands, at one moment.
 ///
@@ -151,14 +151,5 @@ fn unreadable(what: &str, id: i64, error: &serde_json::Error) -> AppError {
     AppError::failed(
         format!("The {what} record {id} in the household's file cannot be read: {error}."),
         "Put the last good copy back with `stillroom restore FILE`, or run `stillroom check`.",
-    )
-}
-
-/// Turns an error inside a store closure into the store's own, keeping its words.
-pub fn as_store_error(error: AppError) -> StoreError {
-    StoreError::Refused(
-        format!("{} {}", error.cause, error.action)
-            .trim()
-            .to_owned(),
     )
 }

@@ -39,13 +39,26 @@ pub fn unit(recipe: &Recipe, jar: Option<Jar>) -> Result<Unit, AppError> {
         return Ok(one);
     };
     let Some(jar) = jar else {
-        let likely = round_half_away(quantity::checked_mul(
-            quantity::checked_add(yields.low, yields.high)?,
-            half(),
-        )?);
+        let middle = checked_mul(quantity::checked_add(yields.low, yields.high)?, half())?;
+        let likely = clamp(round_half_away(middle));
+        let container = yields.container.clone();
+        // Food that is bagged by weight is planned bag by bag.
+        if crate::balance::is_bag(&container)
+            && recipe.basis == Basis::Pounds
+            && recipe.may_multiply
+        {
+            let share = checked_div(whole(1), whole(likely))?;
+            let word = crate::read::house::container_words(&container, 1);
+            return Ok(Unit {
+                share,
+                container,
+                containers: 1,
+                word,
+            });
+        }
         return Ok(Unit {
-            container: yields.container.clone(),
-            containers: clamp(likely),
+            container,
+            containers: likely,
             ..one
         });
     };

@@ -236,6 +236,12 @@ pub struct NewBatchArguments {
     /// Canner, by name.
     #[arg(long, default_value = "")]
     pub canner: String,
+    /// Acid for the jars, such as citric-acid.
+    #[arg(long, default_value = "")]
+    pub acid: String,
+    /// Answer to a question of the food, such as `bean-size=small`.
+    #[arg(long, value_name = "QUESTION=ANSWER")]
+    pub answer: Vec<String>,
     /// Day (YYYY-MM-DD).
     #[arg(long, default_value = "")]
     pub day: String,

@@ -6,6 +6,7 @@ pub mod house;
 pub mod lot;
 pub mod picking;
 pub mod plan;
+pub mod prepare;
 pub mod stores;
 
 use jiff::civil::Date;

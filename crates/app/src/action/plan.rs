@@ -1,7 +1,7 @@
 //! A harvest plan is made, and accepted.
 
 use super::Done;
-use super::batch::{Judged, Prepared, new_row};
+use super::prepare::{Judged, Prepared, new_row};
 use crate::error::AppError;
 use crate::facts::{BatchState, Facts, PlannedInput};
 use crate::gate::Answers;
@@ -34,7 +34,7 @@ impl App {
     pub fn make_plan(&self, now: &Now, request: &MakePlan) -> Result<PlanView, AppError> {
         let facts = self.facts()?;
         let proposal = self.propose(&facts, now, request)?;
-        let view = self.proposal_view(&facts, &proposal, now);
+        let view = self.proposal_view(&facts, &proposal);
         *self
             .proposal
             .lock()
@@ -83,7 +83,7 @@ impl App {
             first: now.date,
             days,
         };
-        let (candidates, closed) = self.candidates(facts, &house, &lots, now)?;
+        let (candidates, closed) = self.candidates(facts, &house, &lots, days, now)?;
         let limits = self.limits(facts, &house, window, now)?;
         let problem = problem::build(window, &lots, &candidates, &limits);
         let effort = solve::Effort {

@@ -26,7 +26,7 @@ const ABOUT_PERCENT: i64 = 125;
 
 /// The plan books at most this share of the hands' minutes, so that a timetable can be found
 /// (our own choice).
-const BOOKED_PERCENT: i64 = 85;
+const BOOKED_PERCENT: i64 = 75;
 
 /// The hours of a house.
 ///
@@ -145,8 +145,8 @@ mod tests {
         };
         let hours = of_house(&house).unwrap();
         let thursday = jiff::civil::date(2026, 8, 27);
-        assert_eq!(bookable(&house, thursday, &hours, 7 * 60), 204);
-        assert_eq!(bookable(&house, thursday, &hours, 8 * 60 + 150), 102);
+        assert_eq!(bookable(&house, thursday, &hours, 7 * 60), 180);
+        assert_eq!(bookable(&house, thursday, &hours, 8 * 60 + 150), 90);
         assert_eq!(bookable(&house, thursday, &hours, 15 * 60), 0);
         assert_eq!(
             bookable(&house, jiff::civil::date(2026, 8, 28), &hours, 0),

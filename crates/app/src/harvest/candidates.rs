@@ -1,14 +1,14 @@
 //! What each fresh lot may become: every offered recipe whose produce is there, asked of the gate
 //! with the house's own jars, canners and elevation.
 
-use super::{Candidate, CandidateInput, ClosedRecipe, FreshLot, HouseLimits, OpenNeed, Window};
+use super::{Candidate, CandidateInput, ClosedRecipe, FreshLot};
 use crate::error::AppError;
 use crate::facts::Facts;
 use crate::gate::{self, Answers};
 use crate::house::House;
-use crate::read::house::{container_words, jars_per_load, smallest_units};
+use crate::read::house::jars_per_load;
 use crate::request::Now;
-use crate::{App, balance, day, size};
+use crate::{App, balance, size};
 use kitchen::history::History;
 use kitchen::recipe::{Recipe, Route};
 use quantity::Mass;
@@ -21,8 +21,8 @@ const FRESH_POINTS_PER_KG: i64 = 110;
 const ANIMALS_POINTS_PER_KG: i64 = -150;
 
 /// Grams of one portion eaten fresh, and of one given to animals.
-const FRESH_GRAMS: i64 = 500;
-const ANIMAL_GRAMS: i64 = 500;
+const FRESH_GRAMS: i64 = 250;
+const ANIMAL_GRAMS: i64 = 250;
 
 /// Minutes that a portion eaten fresh, or fed, takes beyond the daily cooking: none; the
 /// household cooks and feeds anyway.
@@ -30,7 +30,11 @@ const NO_MINUTES: i64 = 0;
 
 /// Portions of one lot that animals take a day, a little beside their own feed (common practice,
 /// no source).
-const ANIMAL_PORTIONS_A_DAY: i64 = 4;
+const ANIMAL_PORTIONS_A_DAY: i64 = 8;
+
+/// Portions of one lot that the table takes a day, so that supper is not all beans (our own
+/// choice).
+const FRESH_PORTIONS_A_DAY: i64 = 4;
 
 /// Most units of one recipe a day that a plan proposes (our own choice: two full loads of jars).
 const MOST_JARS_A_DAY: i64 = 21;
@@ -43,6 +47,7 @@ impl App {
         facts: &Facts,
         house: &House,
         lots: &[FreshLot],
+        days: i64,
         now: &Now,
     ) -> Result<(Vec<Candidate>, Vec<ClosedRecipe>), AppError> {
         let mut candidates = Vec::new();
@@ -58,7 +63,11 @@ impl App {
                 continue;
             }
             match recipe.route {
-                Route::Fresh | Route::Animals | Route::Compost | Route::ColdRoom => {}
+                Route::Fresh
+                | Route::Fridge
+                | Route::Animals
+                | Route::Compost
+                | Route::ColdRoom => {}
                 Route::Heat => match self.heat_candidate(facts, house, recipe, &inputs, now)? {
                     Ok(candidate) => candidates.push(candidate),
                     Err(reason) => closed.push(reason),
@@ -70,7 +79,7 @@ impl App {
                 }
             }
         }
-        candidates.extend(self.table_candidates(house, lots)?);
+        candidates.extend(self.table_candidates(house, lots, days)?);
         Ok((candidates, closed))
     }
 
@@ -162,6 +171,7 @@ impl App {
                             trays: 0,
                             unit_points: 0,
                             verdict: crate::read::batch::permit_words(&record),
+                            only_day: None,
                         }));
                     }
                 }
@@ -204,8 +214,12 @@ impl App {
             return Ok(None);
         };
         let produce = size::produce(recipe, &unit, 1)?;
-        let (setup_minutes, unit_minutes) =
-            self.minutes(recipe, &unit, MOST_BATCHES_A_DAY, None)?;
+        let most = if unit.containers == 1 {
+            MOST_JARS_A_DAY
+        } else {
+            MOST_BATCHES_A_DAY
+        };
+        let (setup_minutes, unit_minutes) = self.minutes(recipe, &unit, most, None)?;
         Ok(Some(Candidate {
             key: recipe.key.clone(),
             title: recipe.title.clone(),
@@ -226,7 +240,7 @@ impl App {
             max_units: if recipe.route == Route::Dryer {
                 i64::from(house.dryer_trays)
             } else {
-                MOST_BATCHES_A_DAY
+                most
             },
             setup_minutes,
             unit_minutes,
@@ -241,14 +255,16 @@ impl App {
             trays: i64::from(recipe.route == Route::Dryer),
             unit_points: 0,
             verdict,
+            only_day: None,
         }))
     }
 
-    /// Eaten fresh and given to animals, lot by lot.
+    /// Eaten fresh, day by day because the table takes only so much a day, and given to animals.
     fn table_candidates(
         &self,
         house: &House,
         lots: &[FreshLot],
+        days: i64,
     ) -> Result<Vec<Candidate>, AppError> {
         let mut all = Vec::new();
         for lot in lots {
@@ -286,17 +302,23 @@ impl App {
                 trays: 0,
                 unit_points: points,
                 verdict,
+                only_day: None,
             };
             if !lot.closed_routes.iter().any(|route| route == "fresh") {
-                all.push(portion(
-                    format!("eat:{}", lot.id),
-                    format!("Eaten fresh: {name}"),
-                    "fresh",
-                    FRESH_GRAMS,
-                    6,
-                    FRESH_POINTS_PER_KG * FRESH_GRAMS / 1000,
-                    "wash, trim, eat".to_owned(),
-                ));
+                let last = lot.early_in.max(0).min(days - 1);
+                for day in lot.ready_in.clamp(0, last)..=last {
+                    let mut eaten = portion(
+                        format!("eat:{}:{day}", lot.id),
+                        format!("Eaten fresh: {name}"),
+                        "fresh",
+                        FRESH_GRAMS,
+                        FRESH_PORTIONS_A_DAY,
+                        FRESH_POINTS_PER_KG * FRESH_GRAMS / 1000,
+                        "wash, trim, eat".to_owned(),
+                    );
+                    eaten.only_day = Some(day);
+                    all.push(eaten);
+                }
             }
             let Some(animal) = house.animals.first() else {
                 continue;
@@ -344,120 +366,6 @@ impl App {
         let per_unit = rounded_up((all - one).max(0), (many - 1).max(1));
         Ok(((one - per_unit).max(0), per_unit))
     }
-
-    /// What the house allows over the window.
-    pub(crate) fn limits(
-        &self,
-        facts: &Facts,
-        house: &House,
-        window: Window,
-        now: &Now,
-    ) -> Result<HouseLimits, AppError> {
-        let hours = day::hours::of_house(house)?;
-        let mut limits = HouseLimits {
-            canners: house
-                .canners
-                .iter()
-                .map(|canner| canner.name.clone())
-                .collect(),
-            trays: i64::from(house.dryer_trays),
-            hour_pounds: number(&house.hour_worth_pounds, 12),
-            ..HouseLimits::default()
-        };
-        for ahead in 0..window.days {
-            let date = crate::dates::plus_days(window.first, ahead);
-            let from = if date == now.date { now.minute } else { 0 };
-            let hands = day::hours::bookable(house, date, &hours, from);
-            limits.hands.push(hands);
-            limits.loads.push(
-                house
-                    .canners
-                    .iter()
-                    .map(|_| loads_on(&hours, from, hands))
-                    .collect(),
-            );
-        }
-        if let Some(freezer) = &house.freezer {
-            limits.freezer_room_ml = i64::from(freezer.free_litres) * 1000;
-            limits.freeze_grams = self
-                .daily_freezing(freezer.litres)?
-                .map_or(0, |(mass, _)| mass.grams_rounded());
-        }
-        for jar in &house.jars {
-            limits.containers.push((
-                jar.jar.clone(),
-                format!("empty {}", container_words(&jar.jar, 2)),
-                i64::from(jar.count),
-            ));
-            let lid = if jar.mouth == "wide" {
-                "lid-wide"
-            } else {
-                "lid-regular"
-            };
-            limits.lid_of.push((jar.jar.clone(), lid.to_owned()));
-        }
-        for (key, words, count) in [
-            ("lid-regular", "regular lids", house.lids_regular),
-            ("lid-wide", "wide lids", house.lids_wide),
-            ("pint-bag", "pint bags", house.bags_pint),
-            ("quart-bag", "quart bags", house.bags_quart),
-        ] {
-            limits
-                .containers
-                .push((key.to_owned(), words.to_owned(), i64::from(count)));
-        }
-        let fresh_pounds = number(&house.fresh_pounds_a_day, 0);
-        limits.fresh_grams_a_day =
-            Mass::of(fresh_pounds, quantity::MassUnit::Pound).grams_rounded();
-        limits.containers.push((
-            "table".to_owned(),
-            "grams the table takes".to_owned(),
-            limits.fresh_grams_a_day * window.days,
-        ));
-        for have in &house.ingredients {
-            limits.ingredients.push((
-                have.key.clone(),
-                have.key.replace('-', " "),
-                smallest_units(&have.amount)?,
-            ));
-        }
-        limits.needs = house
-            .needs
-            .iter()
-            .map(|need| OpenNeed {
-                product: need.product.clone(),
-                container: need.unit.clone(),
-                title: self.recipe_title(&need.product),
-                wanted: i64::from(need.wanted),
-                stands: balance::standing(facts, &need.product, &need.unit),
-                priority: need.priority.clone(),
-            })
-            .collect();
-        Ok(limits)
-    }
-}
-
-/// Minutes that one load keeps a canner for a rough count of loads a day: half an hour of heating,
-/// a process of middling length and the lifting (our own round figure; the timetable decides).
-const LOAD_MINUTES: i64 = 110;
-
-/// Loads a canner can take on a day: the hours left, and none without hands.
-fn loads_on(hours: &day::hours::Hours, from: i64, hands: i64) -> i64 {
-    if hands <= 0 {
-        return 0;
-    }
-    (hours.ends - hours.starts.max(from)).max(0) / LOAD_MINUTES
-}
-
-/// A whole number as the house states it; checked when it was stated.
-fn number(text: &str, otherwise: i64) -> i64 {
-    if text.trim().is_empty() {
-        return otherwise;
-    }
-    quantity::parse::number(text)
-        .ok()
-        .and_then(|number| i64::try_from(quantity::round_half_away(number)).ok())
-        .unwrap_or(otherwise)
 }
 
 /// For each produce ingredient the lots that may feed it.

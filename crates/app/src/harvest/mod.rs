@@ -8,6 +8,7 @@
 //! are `action::plan` and `read::plan`.
 
 pub mod candidates;
+pub mod limits;
 pub mod problem;
 
 use jiff::civil::Date;
@@ -74,6 +75,8 @@ pub struct Candidate {
     pub unit_points: i64,
     /// The verdict in words, shown with the batch.
     pub verdict: String,
+    /// The one day on which it may be done, where there is only one.
+    pub only_day: Option<i64>,
 }
 
 /// Produce that one unit takes.

@@ -66,7 +66,16 @@ pub fn build(
             .collect(),
         outlets: candidates
             .iter()
-            .map(|candidate| outlet(candidate, limits, &containers, &ingredients, &class_of))
+            .map(|candidate| {
+                outlet(
+                    candidate,
+                    window.days,
+                    limits,
+                    &containers,
+                    &ingredients,
+                    &class_of,
+                )
+            })
             .collect(),
         containers: limits
             .containers
@@ -127,6 +136,7 @@ pub fn points_per_kilogram(points_per_pound: i64) -> i64 {
 
 fn outlet(
     candidate: &Candidate,
+    days: i64,
     limits: &HouseLimits,
     containers: &BTreeMap<&str, usize>,
     ingredients: &BTreeMap<&str, usize>,
@@ -145,8 +155,11 @@ fn outlet(
             needs_containers.push((index, candidate.containers_per_unit));
         }
     }
+    // The table takes grams, a day at a time.
     if candidate.route == "fresh"
-        && let Some(&index) = containers.get("table")
+        && let Some(&index) = candidate
+            .only_day
+            .and_then(|day| containers.get(format!("table:{day}").as_str()))
     {
         needs_containers.push((
             index,
@@ -205,7 +218,9 @@ fn outlet(
             0
         },
         dryer_trays: candidate.trays,
-        days_allowed: None,
+        days_allowed: candidate
+            .only_day
+            .map(|only| (0..days).map(|day| day == only).collect()),
         value_points: candidate.unit_points,
     }
 }

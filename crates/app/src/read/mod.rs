@@ -1,11 +1,14 @@
 //! Read models from the facts: one file per page.
 
 pub mod batch;
+mod batch_words;
 pub mod check;
 pub mod counter;
 pub mod day;
 pub mod house;
 pub mod plan;
+mod plan_flow;
+mod plan_words;
 pub mod process;
 pub mod stores;
 pub mod verdict;

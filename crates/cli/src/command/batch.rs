@@ -25,7 +25,7 @@ pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppErr
             Ok(ExitCode::SUCCESS)
         }
         BatchCommand::Try(new) => {
-            let view = app.try_batch(&context.now, &request(new))?;
+            let view = app.try_batch(&context.now, &request(new)?)?;
             output::show(&view, context.json, output::batch)?;
             let refused = view.verdict.kind == "refusal";
             Ok(if refused {
@@ -34,7 +34,7 @@ pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppErr
                 ExitCode::SUCCESS
             })
         }
-        BatchCommand::New(new) => context.done(&app.new_batch(&context.now, &request(new))?),
+        BatchCommand::New(new) => context.done(&app.new_batch(&context.now, &request(new)?)?),
         BatchCommand::Start { batch, tick } => context.done(&app.start_batch(
             &context.now,
             &StartBatch {
@@ -70,17 +70,19 @@ pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppErr
     }
 }
 
-fn request(new: &NewBatchArguments) -> NewBatch {
-    NewBatch {
+fn request(new: &NewBatchArguments) -> Result<NewBatch, AppError> {
+    Ok(NewBatch {
         recipe: new.recipe.clone(),
         jar: new.jar.clone(),
         batches: new.batches.clone(),
         produce: new.produce.clone(),
         lots: new.lot.clone(),
         canner: new.canner.clone(),
+        acid: new.acid.clone(),
+        answers: pairs("answer", &new.answer)?,
         day: new.day.clone(),
         token: String::new(),
-    }
+    })
 }
 
 fn pairs(field: &str, texts: &[String]) -> Result<BTreeMap<String, String>, AppError> {

@@ -1,0 +1,399 @@
+//! A batch is put together: produce from the lots, the scaled card, the question to the gate.
+
+use crate::error::AppError;
+use crate::facts::{BatchSetup, Facts, LotFact, PlannedInput};
+use crate::gate::{self, Answers};
+use crate::house::House;
+use crate::read::house::jars_per_load;
+use crate::request::{NewBatch, Now};
+use crate::{App, balance};
+use jiff::civil::Date;
+use kitchen::card::BatchCard;
+use kitchen::history;
+use kitchen::recipe::{Basis, Recipe, Route};
+use quantity::{Exact, Mass};
+use reference::Jar;
+use safety::{PermitRecord, Refusal, RouteVerdict, Verdict};
+
+/// A batch put together and judged, before anything is written.
+#[derive(Debug, Clone)]
+pub(crate) struct Prepared<'a> {
+    pub recipe: &'a Recipe,
+    /// How many times the recipe.
+    pub multiplier: Exact,
+    /// Jar, for heat.
+    pub jar: Option<Jar>,
+    /// Canner's index in the house.
+    pub canner: Option<usize>,
+    /// What comes from which lot.
+    pub inputs: Vec<PlannedInput>,
+    /// Produce that no lot covers: ingredient and weight.
+    pub missing: Vec<(String, Mass)>,
+    /// The scaled card.
+    pub card: BatchCard,
+    /// The gate's answer.
+    pub verdict: Judged,
+    /// The day it is for.
+    pub day: Date,
+}
+
+/// Produce that no lot covers: ingredient and weight.
+type Missing = Vec<(String, Mass)>;
+
+/// The gate's answer for any route.
+#[derive(Debug, Clone)]
+pub(crate) enum Judged {
+    /// Leave to heat-process.
+    Permit(Box<PermitRecord>),
+    /// No.
+    Refusal(Refusal),
+    /// The verdict of a route without heat.
+    Route(RouteVerdict),
+}
+
+impl App {
+    /// Puts a batch together and asks the gate; writes nothing.
+    pub(crate) fn prepare<'a>(
+        &'a self,
+        facts: &Facts,
+        house: &House,
+        now: &Now,
+        request: &NewBatch,
+    ) -> Result<Prepared<'a>, AppError> {
+        let recipe = self.recipes.get(request.recipe.trim())?;
+        let multiplier = multiplier(recipe, request)?;
+        let day = match request.day.trim() {
+            "" => now.date,
+            text => text.parse().map_err(|_| {
+                AppError::input(
+                    "day",
+                    format!("«{text}» is not a date."),
+                    "Write it as 2026-08-27.",
+                )
+            })?,
+        };
+        let jar = jar_of(recipe, house, &request.jar)?;
+        let (inputs, missing) = self.inputs(facts, recipe, multiplier, &request.lots, now)?;
+        let mut card = kitchen::scale::scale(recipe, multiplier, jar)?;
+        let histories: Vec<_> = inputs
+            .iter()
+            .filter_map(|input| facts.lots.get(&input.lot))
+            .map(|lot| lot.history.clone())
+            .collect();
+        let answers = Answers {
+            acid: request.acid.trim().to_owned(),
+            food: request.answers.clone(),
+        };
+        let (verdict, canner) = match (recipe.route, jar) {
+            (Route::Heat, Some(jar)) => self.judge(
+                house,
+                recipe,
+                jar,
+                &request.canner,
+                &histories,
+                &answers,
+                day,
+            )?,
+            (Route::Heat, None) => {
+                return Err(AppError::refused(
+                    format!("{} has no tested jar.", recipe.title),
+                    "Freeze it or refrigerate it.",
+                ));
+            }
+            _ => (Judged::Route(self.judge_cool(recipe, &histories)), None),
+        };
+        if let (Some(canner), Some(jar)) = (canner, jar) {
+            let capacity = u32::try_from(jars_per_load(&house.canners[canner], jar)).unwrap_or(0);
+            if capacity > 0 {
+                card = card.with_canner(capacity)?;
+            }
+        }
+        Ok(Prepared {
+            recipe,
+            multiplier,
+            jar,
+            canner,
+            inputs,
+            missing,
+            card,
+            verdict,
+            day,
+        })
+    }
+
+    /// The first canner that the gate permits, or the refusal that tells most.
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "each argument is one thing the gate must be told"
+    )]
+    fn judge(
+        &self,
+        house: &House,
+        recipe: &Recipe,
+        jar: Jar,
+        named: &str,
+        histories: &[history::History],
+        answers: &Answers,
+        day: Date,
+    ) -> Result<(Judged, Option<usize>), AppError> {
+        if !named.trim().is_empty()
+            && !house
+                .canners
+                .iter()
+                .any(|canner| canner.name == named.trim())
+        {
+            let names: Vec<&str> = house
+                .canners
+                .iter()
+                .map(|canner| canner.name.as_str())
+                .collect();
+            return Err(AppError::input(
+                "canner",
+                format!("The house has no canner «{}».", named.trim()),
+                format!("It has: {}.", names.join(", ")),
+            ));
+        }
+        let mut refused = None;
+        for (index, canner) in house.canners.iter().enumerate() {
+            if !named.trim().is_empty() && canner.name != named.trim() {
+                continue;
+            }
+            let question = gate::question(
+                self.reference,
+                house,
+                recipe,
+                jar,
+                canner,
+                histories,
+                answers,
+                day,
+            )?;
+            match safety::judge_heat(self.reference, &question) {
+                Verdict::Permit(permit) => {
+                    return Ok((Judged::Permit(Box::new(permit.record())), Some(index)));
+                }
+                Verdict::Refusal(refusal) => {
+                    // A canner that suits the food at all tells more than one that never could.
+                    let wrong_kind = refusal.code == "low-acid-needs-pressure"
+                        || refusal.code == "method-not-listed";
+                    if refused.is_none() || !wrong_kind {
+                        refused = Some(refusal);
+                    }
+                }
+            }
+        }
+        match refused {
+            Some(refusal) => Ok((Judged::Refusal(refusal), None)),
+            None => Err(AppError::refused(
+                "The house has no canner, so nothing can be heat-processed.",
+                "Enter the canner on the House page, or freeze the produce.",
+            )),
+        }
+    }
+
+    /// What comes from which lot, and what no lot covers.
+    fn inputs(
+        &self,
+        facts: &Facts,
+        recipe: &Recipe,
+        multiplier: Exact,
+        named: &[i64],
+        now: &Now,
+    ) -> Result<(Vec<PlannedInput>, Missing), AppError> {
+        for lot in named {
+            facts.lot(*lot)?;
+        }
+        let mut free: Vec<(i64, i64)> = self
+            .plan_lots(facts, now)?
+            .into_iter()
+            .filter(|lot| lot.ready_in <= 0 && lot.late_in >= 0)
+            .filter(|lot| named.is_empty() || named.contains(&lot.id))
+            .map(|lot| (lot.early_in, lot.id))
+            .collect();
+        free.sort_by_key(|(early, id)| (named.iter().position(|lot| lot == id), *early, *id));
+        let mut left: Vec<(i64, i64)> = free
+            .iter()
+            .map(|(_, id)| (*id, facts.lots.get(id).map_or(0, |lot| lot.left)))
+            .collect();
+        let mut inputs: Vec<PlannedInput> = Vec::new();
+        let mut missing = Vec::new();
+        for used in &recipe.uses {
+            let mut wanted = used.high.checked_mul(multiplier)?.milligrams()?;
+            for (id, rest) in &mut left {
+                let lot = facts.lot(*id)?;
+                if wanted == 0 || *rest == 0 || !self.lot_fits(lot, used, recipe.route)? {
+                    continue;
+                }
+                let taken = wanted.min(*rest);
+                *rest -= taken;
+                wanted -= taken;
+                match inputs.iter_mut().find(|input| input.lot == *id) {
+                    Some(input) => input.milligrams += taken,
+                    None => inputs.push(PlannedInput {
+                        lot: *id,
+                        milligrams: taken,
+                    }),
+                }
+            }
+            // Less than a gram short is rounding between units.
+            if wanted > 1000 {
+                missing.push((used.ingredient.clone(), Mass::from_milligrams(wanted)));
+            }
+        }
+        Ok((inputs, missing))
+    }
+
+    fn lot_fits(
+        &self,
+        lot: &LotFact,
+        used: &kitchen::recipe::CropUse,
+        route: Route,
+    ) -> Result<bool, AppError> {
+        Ok(used.takes_crop(&lot.crop)
+            && (used.grades.is_empty() || used.grades.contains(&lot.grade))
+            && !self
+                .closed_routes(lot)?
+                .iter()
+                .any(|(closed, _)| closed == route.as_str()))
+    }
+}
+
+/// Is this the ingredient that the batch is made of?
+pub(super) fn is_main(recipe: &Recipe, ingredient: &str) -> bool {
+    recipe
+        .main_produce()
+        .is_none_or(|main| main.key == ingredient)
+}
+
+/// The row to store.
+pub(crate) fn new_row(
+    prepared: &Prepared<'_>,
+    house: &House,
+    reason: &str,
+    planned: bool,
+) -> Result<store::NewBatch, AppError> {
+    let json = |value: Result<String, serde_json::Error>| {
+        value.map_err(|error| {
+            AppError::failed(format!("The batch cannot be written down: {error}."), "")
+        })
+    };
+    let setup = BatchSetup {
+        units: quantity::exact_text::to_text(&prepared.multiplier),
+        produce_milligrams: prepared.inputs.iter().map(|input| input.milligrams).sum(),
+        canner: prepared
+            .canner
+            .map(|index| house.canners[index].name.clone())
+            .unwrap_or_default(),
+        reason: reason.to_owned(),
+        planned,
+    };
+    let (permit_record, route_verdict) = match &prepared.verdict {
+        Judged::Permit(record) => (Some(json(serde_json::to_string(record))?), None),
+        Judged::Route(verdict) => (None, Some(json(serde_json::to_string(verdict))?)),
+        Judged::Refusal(refusal) => {
+            return Err(AppError::refused(
+                refusal.reason.clone(),
+                refusal.instead.clone(),
+            ));
+        }
+    };
+    let container = match prepared.jar {
+        Some(jar) => Some(jar.as_str().to_owned()),
+        None => crate::size::unit(prepared.recipe, None)
+            .ok()
+            .map(|unit| unit.container)
+            .filter(|container| balance::is_bag(container)),
+    };
+    Ok(store::NewBatch {
+        recipe: prepared.recipe.key.clone(),
+        batches: setup.units.clone(),
+        for_day: prepared.day,
+        jar: container,
+        question: json(serde_json::to_string(&setup))?,
+        permit_record,
+        route_verdict,
+        card: json(serde_json::to_string(&prepared.card))?,
+        planned_inputs: json(serde_json::to_string(&prepared.inputs))?,
+    })
+}
+
+/// How many times the recipe: as typed, or as the produce reaches; once when neither is given.
+fn multiplier(recipe: &Recipe, request: &NewBatch) -> Result<Exact, AppError> {
+    let (batches, produce) = (request.batches.trim(), request.produce.trim());
+    if !batches.is_empty() && !produce.is_empty() {
+        return Err(AppError::input(
+            "batches",
+            "Both batches and produce were given.",
+            "Leave one of the two empty.",
+        ));
+    }
+    if !batches.is_empty() {
+        return quantity::parse::number(batches).map_err(|error| {
+            AppError::input(
+                "batches",
+                error.to_string(),
+                "Write a number such as «2» or «1 1/2».",
+            )
+        });
+    }
+    if produce.is_empty() {
+        return Ok(quantity::whole(1));
+    }
+    let mass = quantity::parse::mass(produce)
+        .map_err(|error| AppError::input("produce", error.to_string(), ""))?;
+    let main = recipe.main_produce();
+    let batch = recipe
+        .uses
+        .iter()
+        .find(|used| main.is_none_or(|main| main.key == used.ingredient))
+        .map(|used| used.high)
+        .or_else(|| recipe.batch_mass())
+        .ok_or_else(|| {
+            AppError::input(
+                "produce",
+                format!(
+                    "{} is not reckoned by the weight of its produce.",
+                    recipe.title
+                ),
+                "Give the number of batches instead.",
+            )
+        })?;
+    let times = mass.ratio(batch)?;
+    let times = if recipe.basis == Basis::Pounds && recipe.may_multiply {
+        times
+    } else {
+        Exact::from_integer(quantity::floor(times))
+    };
+    if times <= quantity::whole(0) {
+        return Err(AppError::input(
+            "produce",
+            format!(
+                "{} does not make one batch of {}, which takes {}.",
+                quantity::show::mass(mass),
+                recipe.title,
+                quantity::show::mass(batch)
+            ),
+            "Weigh in more, or use it another way.",
+        ));
+    }
+    Ok(times)
+}
+
+/// The jar asked for, or the first of the recipe's jars that the house has.
+fn jar_of(recipe: &Recipe, house: &House, asked: &str) -> Result<Option<Jar>, AppError> {
+    if recipe.route != Route::Heat {
+        return Ok(None);
+    }
+    if !asked.trim().is_empty() {
+        return asked.trim().parse::<Jar>().map(Some).map_err(|error| {
+            AppError::input("jar", error.to_string(), "Choose a jar from the list.")
+        });
+    }
+    let in_house = recipe.jar_choices.iter().find(|jar| {
+        house
+            .jars
+            .iter()
+            .any(|have| have.jar == jar.as_str() && have.count > 0)
+    });
+    Ok(in_house.or(recipe.jar_choices.first()).copied())
+}
