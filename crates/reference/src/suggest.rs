@@ -19,7 +19,11 @@ pub fn best<'r, T>(
         .filter_map(|(order, row)| {
             let (key, title) = names(row);
             let have: Vec<String> = words(key).into_iter().chain(words(title)).collect();
-            let score: usize = wanted.iter().map(|w| closeness(w, &have)).sum();
+            let apart: usize = wanted.iter().map(|w| closeness(w, &have)).sum();
+            // Words typed apart that the table writes together, or the other way round.
+            let together =
+                closeness(&wanted.concat(), &[words(key).concat()]) * wanted.len().max(2);
+            let score = apart + together;
             // At least one word must be met nearly in full.
             (score > 1).then_some((score * 100 / (have.len() + 3), order, row))
         })

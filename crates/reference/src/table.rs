@@ -60,11 +60,12 @@ pub fn read_rows<T: Row>(
         }
     }
     let mut rows = Vec::new();
+    let mut lines = Lines::new(bytes);
     for record in reader.records() {
         let record = match record {
             Ok(record) => record,
             Err(error) => {
-                let line = error.position().map_or(0, csv::Position::line);
+                let line = lines.of(error.position());
                 problems.push(TableProblem::new(
                     T::FILE,
                     line,
@@ -74,7 +75,7 @@ pub fn read_rows<T: Row>(
                 continue;
             }
         };
-        let line = record.position().map_or(0, csv::Position::line);
+        let line = lines.of(record.position());
         match record.deserialize::<T>(Some(&headers)) {
             Ok(mut row) => {
                 let printed = row.printed_source().to_owned();
@@ -91,6 +92,36 @@ pub fn read_rows<T: Row>(
         }
     }
     rows
+}
+
+/// Counts lines by bytes: the csv crate places a row that follows `\r\n` one line too early.
+struct Lines<'b> {
+    bytes: &'b [u8],
+    at: usize,
+    line: u64,
+}
+
+impl<'b> Lines<'b> {
+    fn new(bytes: &'b [u8]) -> Lines<'b> {
+        Lines {
+            bytes,
+            at: 0,
+            line: 1,
+        }
+    }
+
+    /// The line of a row; rows are asked in their order.
+    fn of(&mut self, position: Option<&csv::Position>) -> u64 {
+        let start = position
+            .map_or(self.at, |p| p.byte() as usize)
+            .min(self.bytes.len());
+        let line_end = |byte: &u8| matches!(byte, b'\r' | b'\n');
+        while self.at < start || self.bytes.get(self.at).is_some_and(line_end) {
+            self.line += u64::from(self.bytes[self.at] == b'\n');
+            self.at += 1;
+        }
+        self.line
+    }
 }
 
 fn no_source(file: &str, line: u64, printed: &str) -> TableProblem {

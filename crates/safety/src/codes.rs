@@ -143,9 +143,6 @@ codes! {
     DISCARD = "discard",
         "The jar was wrongly processed or its history is unknown.",
         "Do not open or taste it; follow the disposal card.";
-    NO_FERMENT_PROCESS = "no-ferment-process",
-        "Only sauerkraut and fermented dills have a shelf process.",
-        "Refrigerate or freeze the ferment.";
     FERMENT_SALT = "ferment-salt",
         "The salt of the ferment is below the printed amount or not known.",
         "Weigh the salt the recipe prints.";

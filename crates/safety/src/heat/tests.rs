@@ -1,1 +1,51 @@
+//! Deleting any single rule changes an answer of the case tables.
 
+#[allow(dead_code, reason = "the tests of the public face use the rest")]
+#[path = "../../tests/it/case_file.rs"]
+mod case_file;
+
+use super::{RULES, Rule, judge_by};
+use case_file::Ask;
+use reference::Reference;
+
+const TABLES: [&str; 2] = [
+    include_str!("../../../../data/cases/nasty.csv"),
+    include_str!("../../../../data/cases/gallery.csv"),
+];
+
+#[test]
+fn no_rule_can_be_left_out_unnoticed() {
+    let reference = Reference::embedded();
+    let cases: Vec<_> = TABLES
+        .iter()
+        .flat_map(|text| case_file::read(text))
+        .collect();
+    for left_out in RULES {
+        let rules: Vec<Rule> = RULES
+            .iter()
+            .filter(|rule| rule.name != left_out.name)
+            .copied()
+            .collect();
+        let noticed = cases.iter().any(|case| match &case.ask {
+            Ask::Heat(question) => {
+                judge_by(reference, question, RULES) != judge_by(reference, question, &rules)
+            }
+            _ => false,
+        });
+        assert!(noticed, "no case notices that `{}` is gone", left_out.name);
+    }
+}
+
+#[test]
+fn empty_jars_are_boiled_longer_higher_up() {
+    let reference = Reference::embedded();
+    let at = |feet: i64| {
+        super::conditions::sterilise_minutes(reference, quantity::whole(feet)).expect("numbers")
+    };
+    assert_eq!(at(0), 10);
+    assert_eq!(at(999), 10);
+    assert_eq!(at(1000), 11);
+    assert_eq!(at(1500), 12);
+    assert_eq!(at(2000), 12);
+    assert_eq!(at(6001), 17);
+}

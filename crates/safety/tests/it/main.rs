@@ -1,4 +1,11 @@
 //! Tests of the gate through its public face.
 
+mod agree;
+mod ask;
 mod case_file;
 mod cases;
+mod compile_fail;
+mod edges;
+mod oracle;
+mod records;
+mod rows;
