@@ -32,6 +32,8 @@ run house name="A house on the slope" elevation="2500 ft" burners=4 food_mills=1
   lids_wide=16 lids_regular=30 bags_pint=20 bags_quart=10 \
   ingredients.0.key=bottled-lemon-juice ingredients.0.amount="3 cups" \
   needs.0.product=tomato-juice needs.0.wanted=14 needs.0.unit=quart needs.0.priority=must \
+  needs.1.product=freeze-snap-beans needs.1.wanted=20 needs.1.unit=pint-bag needs.1.priority=want \
+  needs.2.product=freeze-kale needs.2.wanted=12 needs.2.unit=pint-bag needs.2.priority=must \
   fresh_pounds_a_day=2 animals=hens day_starts=8:00 day_ends=18:00 lunch=12:30-13:00
 
 echo; echo "# Three pickings"
@@ -50,10 +52,13 @@ echo; echo "# One batch, cooked"
 run batch show 1
 run day --make
 run batch start 1
-run batch finish 1 --out quart=7 --partial "1 1/2 cups" --trimmings "5 lb" --minutes 45 --tick acid --tick bubbles --tick rim --tick covered
+run batch finish 1 --out quart=7 --partial "1 1/2 cups" --trimmings "5 lb" --cooked-off "2 lb" --minutes 45 --tick acid --tick bubbles --tick rim --tick covered
 run batch seals 1 --failed quart=1 --to fridge
 
 echo; echo "# What stands where, and does it add up"
 run stores
 run take 1 quart 1
+run take 1 quart 2
+run undo
+run count 1 quart 5
 run check

@@ -214,6 +214,16 @@ pub struct CountShelf {
     pub token: String,
 }
 
+/// The last act, or a named entry, is undone.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Undo {
+    /// Entry to undo; the last one that can be when none is named.
+    pub entry: Option<i64>,
+    /// One-time token.
+    pub token: String,
+}
+
 /// A look-up of the printed tables.
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 #[serde(default)]

@@ -54,6 +54,11 @@ pub enum Command {
     Take(TakeArguments),
     /// State how many containers were found when counting.
     Count(CountArguments),
+    /// Undo the last act, or a named entry; both stay in the record.
+    Undo {
+        /// Entry to undo.
+        entry: Option<i64>,
+    },
     /// Look up a tested process.
     Process(ProcessArguments),
     /// Run the invariants over the household's file.

@@ -8,6 +8,7 @@ pub mod picking;
 pub mod plan;
 pub mod prepare;
 pub mod stores;
+pub mod undo;
 
 use jiff::civil::Date;
 use ledger::{ContainerMovement, Content, Movement, Place};

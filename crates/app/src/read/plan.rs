@@ -64,14 +64,22 @@ impl App {
         {
             let day = dates::days_between(problem.first_day, batch.for_day);
             let key = format!("{}@{}", batch.recipe, batch.container);
-            if let Some(permit) = &batch.permit {
-                beside
-                    .verdicts
-                    .insert(key.clone(), crate::read::batch::permit_words(permit));
-            }
+            let verdict = match &batch.permit {
+                Some(permit) => crate::read::batch::permit_words(permit),
+                None => self.cool_words(&batch.recipe)?,
+            };
+            beside.verdicts.insert(key.clone(), verdict);
             beside.batches.insert((day, key), batch);
         }
         Ok(self.plan_view("accepted", &problem, &plan, &beside, &[], None))
+    }
+
+    /// The verdict of a route without heat in words; empty for a recipe the book no longer has.
+    fn cool_words(&self, recipe: &str) -> Result<String, AppError> {
+        match self.recipes.get(recipe) {
+            Ok(recipe) => Ok(self.route_words(recipe)?.unwrap_or_default()),
+            Err(_) => Ok(String::new()),
+        }
     }
 
     /// A proposal as the page shows it.

@@ -13,7 +13,7 @@ mod stores;
 use crate::arguments::{Arguments, Command};
 use crate::{clock, output};
 use app::error::AppError;
-use app::request::{AskProcess, Now};
+use app::request::{AskProcess, Now, Undo};
 use app::{App, Done};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -36,6 +36,13 @@ pub fn run(arguments: &Arguments) -> Result<ExitCode, AppError> {
         Command::Stores => stores::show(&context),
         Command::Take(take) => stores::take(&context, take),
         Command::Count(count) => stores::count(&context, count),
+        Command::Undo { entry } => {
+            let request = Undo {
+                entry: *entry,
+                token: String::new(),
+            };
+            context.done(&context.open()?.undo(&context.now, &request)?)
+        }
         Command::Process(process) => process_command(&context, process),
         Command::Check(check) => check::run(&context, check),
         Command::Backup(file) => file::backup(&context, &file.file),

@@ -64,8 +64,10 @@ pub fn batch(view: &BatchView) -> String {
     }
     if let Some(jars) = &view.jars {
         out.push_str(&format!(
-            "\nJars: {}; heat {}. {}\n",
-            jars.words, jars.heat, jars.lids
+            "
+Jars: {}. {}
+",
+            jars.words, jars.lids
         ));
         out.push_str(&format!("  {}\n", jars.partial));
         for basis in &jars.basis {

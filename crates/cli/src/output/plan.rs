@@ -19,7 +19,9 @@ pub fn plan(view: &PlanView) -> String {
             for take in &batch.takes {
                 out.push_str(&format!("      takes {take}\n"));
             }
-            out.push_str(&format!("      {}\n", batch.verdict));
+            if !batch.verdict.is_empty() {
+                out.push_str(&format!("      {}\n", batch.verdict));
+            }
             out.push_str(&format!("      why: {}\n", batch.reason));
         }
     }
