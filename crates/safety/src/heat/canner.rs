@@ -10,7 +10,7 @@ use crate::question::CannerFacts;
 use crate::refusal::{Offer, Refusal};
 use jiff::ToSpan;
 use jiff::civil::Date;
-use quantity::{Exact, show};
+use quantity::{Exact, checked_add, checked_sub, show, whole};
 use reference::Method;
 
 /// A pressure canner must hold enough quart jars upright; smoked fish needs a large one.
@@ -150,12 +150,13 @@ pub(super) fn gauge<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Re
         .offering(offered));
     };
     test_age(case, tested_on, &age, &offered)?;
-    let size = if *error < Exact::from_integer(0) {
-        -*error
+    let replace = practice(case.reference, "dial-gauge-replace-over")?;
+    // A figure too large to turn round is in any case beyond what may be corrected.
+    let size = if *error < whole(0) {
+        checked_sub(whole(0), *error).unwrap_or(replace.value + whole(1))
     } else {
         *error
     };
-    let replace = practice(case.reference, "dial-gauge-replace-over")?;
     if size > replace.value {
         return Err(Refusal::new(
             GAUGE_REPLACE,
@@ -180,7 +181,7 @@ pub(super) fn gauge<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Re
             stricter.source,
         );
     }
-    if *error < Exact::from_integer(0) {
+    if *error < whole(0) {
         draft.mark(
             "gauge-reads-low",
             "The gauge reads low: the printed pressure is held on the dial, never less.",
@@ -191,7 +192,9 @@ pub(super) fn gauge<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Re
     let mut least_over: Option<Exact> = None;
     for candidate in &mut draft.candidates {
         let printed = exact(candidate.row.psi.unwrap_or_default());
-        candidate.dial_shows_psi = Some(printed + (*error).max(Exact::from_integer(0)));
+        // A sum too fine to form counts as over the limit: no permit rests on it.
+        let shows = checked_add(printed, (*error).max(whole(0)));
+        candidate.dial_shows_psi = Some(shows.unwrap_or(most.value + whole(1)));
     }
     draft.candidates.retain(|candidate| {
         let shows = candidate.dial_shows_psi.unwrap_or_default();
@@ -214,7 +217,7 @@ pub(super) fn gauge<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Re
         )
         .offering(offered));
     }
-    if *error > Exact::from_integer(0) {
+    if *error > whole(0) {
         draft.fired(
             "gauge-reads-high",
             format!(

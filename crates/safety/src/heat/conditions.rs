@@ -75,7 +75,11 @@ pub(crate) fn sterilise_minutes(
     let steps = if feet < step {
         whole(0)
     } else {
-        Exact::from_integer(quantity::ceil(feet / step))
+        // A place too fine to divide counts as one full step more than its whole feet give.
+        quantity::checked_div(feet, step).map_or_else(
+            |_| Exact::from_integer(quantity::ceil(feet)),
+            |steps| Exact::from_integer(quantity::ceil(steps)),
+        )
     };
     Ok(u32::try_from(quantity::ceil(base + extra * steps)).unwrap_or(u32::MAX))
 }

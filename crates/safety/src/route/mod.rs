@@ -167,7 +167,7 @@ fn fridge(reference: &Reference, question: &RouteQuestion) -> Result<RouteVerdic
     let days = quantity::floor(rule.value);
     let mut verdict = allowed(
         format!(
-            "{}: refrigerate at once and eat within {} days; after that freeze nothing of it and throw it away, or freeze it before.",
+            "{}: refrigerate at once and eat within {} days; freeze what will not be eaten by then, and throw away what is older.",
             question.food,
             rule.shown()
         ),

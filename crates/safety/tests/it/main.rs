@@ -1,6 +1,7 @@
 //! Tests of the gate through its public face.
 
 mod agree;
+mod any;
 mod ask;
 mod case_file;
 mod cases;
@@ -8,4 +9,5 @@ mod compile_fail;
 mod edges;
 mod oracle;
 mod records;
+mod routes;
 mod rows;
