@@ -76,6 +76,14 @@ impl ProcessRow {
         format!("{}/{}/{}/{}", self.food, self.pack, self.jar, self.method)
     }
 
+    /// The band in words: `0 to 1000 ft`, or `above 6000 ft` where no ceiling is printed.
+    pub fn band_words(&self) -> String {
+        match self.high_ft {
+            Some(high) => format!("{} to {high} ft", self.low_ft),
+            None => format!("above {} ft", self.low_ft.saturating_sub(1)),
+        }
+    }
+
     /// The band as `0-1000`, or `6001-` where no ceiling is printed.
     pub fn band_text(&self) -> String {
         match self.high_ft {

@@ -149,11 +149,11 @@ fn note_place(
             ceiling.source,
         );
     }
-    let bands = offers::one_of(draft.candidates.iter().map(|c| c.row.band_text()));
+    let bands = offers::one_of(draft.candidates.iter().map(|c| c.row.band_words()));
     draft.fired(
         "band",
         format!(
-            "{} ft lies in the band {} ft.",
+            "{} ft counts in the band {}.",
             quantity::show::number(place.told),
             bands.join(" and ")
         ),
