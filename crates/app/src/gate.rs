@@ -3,11 +3,12 @@
 use crate::App;
 use crate::balance;
 use crate::error::AppError;
+use crate::facts::{Facts, LotFact};
 use crate::harvest::ClosedRecipe;
 use crate::house::{Canner, House};
 use crate::read::house::canner_facts;
 use jiff::civil::Date;
-use kitchen::history::History;
+use kitchen::history::{History, Question};
 use kitchen::recipe::{Recipe, Route};
 use quantity::Exact;
 use reference::{AcidClass, Jar, Reference};
@@ -77,6 +78,32 @@ pub fn question<'a>(
     Ok(question)
 }
 
+/// What the lots of a batch have been through. The questions on vine and frost belong to
+/// tomatoes: beside them, what nobody said of onions or peppers does not stand against the jar,
+/// while a yes of any lot always does.
+pub fn histories(facts: &Facts, lots: impl IntoIterator<Item = i64>) -> Vec<History> {
+    let lots: Vec<&LotFact> = lots
+        .into_iter()
+        .filter_map(|id| facts.lots.get(&id))
+        .collect();
+    let tomato = |lot: &LotFact| kitchen::crop(&lot.crop).is_ok_and(|crop| crop.is_tomato_like());
+    let with_tomatoes = lots.iter().any(|lot| tomato(lot));
+    lots.into_iter()
+        .map(|lot| {
+            let mut history = lot.history.clone();
+            if with_tomatoes && !tomato(lot) {
+                for question in Question::ALL {
+                    history.answers.entry(question).or_insert(Answer::No);
+                    if history.answer(question) == Answer::Unknown {
+                        history = history.with(question, Answer::No);
+                    }
+                }
+            }
+            history
+        })
+        .collect()
+}
+
 /// The acid that goes in: one listed acid, whole, where jars need one, and the recipe's vinegar by
 /// the strength that its name in the pantry states.
 fn acid_use(house: &House, recipe: &Recipe, answers: &Answers) -> Option<AcidUse> {
@@ -109,16 +136,30 @@ pub fn chosen_acid(house: &House, recipe: &Recipe, answers: &Answers) -> Option<
         .or_else(|| listed().next())
 }
 
-/// Strength of the vinegar in percent as the pantry states it: an entry under the recipe's own
-/// name, which says the strength it asks for; not stated otherwise.
+/// Strength of the vinegar in percent as the pantry states it: under the recipe's own name, else
+/// the weakest vinegar that is there; not known when no vinegar is there.
 fn strength(house: &House, key: &str) -> Option<Exact> {
-    let stated = house.ingredients.iter().any(|have| have.key == key);
-    let percent = key.split('-').find_map(|word| word.strip_suffix("pct"))?;
-    if stated {
-        percent.parse::<i128>().ok().map(Exact::from_integer)
-    } else {
-        None
+    let percent = |key: &str| {
+        key.split('-')
+            .find_map(|word| word.strip_suffix("pct"))
+            .and_then(|number| number.parse::<i128>().ok())
+            .map(Exact::from_integer)
+    };
+    let vinegars = || {
+        house
+            .ingredients
+            .iter()
+            .filter(|have| have.key.contains("vinegar"))
+    };
+    if let Some(own) = vinegars().find(|have| have.key == key) {
+        return percent(&own.key);
     }
+    // One bottle without a strength makes the strength unknown.
+    vinegars()
+        .map(|have| percent(&have.key))
+        .collect::<Option<Vec<_>>>()?
+        .into_iter()
+        .min()
 }
 
 impl App {
@@ -157,6 +198,11 @@ impl App {
         question.under_oil = Answer::No;
         question.vacuum_packed = Answer::No;
         let mut verdict = safety::judge_route(self.reference, &question);
+        if recipe.route == Route::Seed {
+            format!("{}: kept for sowing, not for eating.", recipe.title)
+                .clone_into(&mut verdict.reason);
+            verdict.source.clone_from(&recipe.source);
+        }
         let history = kitchen::history::produce_history(histories);
         if history.diseased == Answer::Yes
             && matches!(recipe.route, Route::Crock | Route::ColdRoom | Route::Seed)

@@ -141,11 +141,7 @@ impl App {
                 batch.setup.canner
             )));
         };
-        let histories = batch
-            .inputs
-            .iter()
-            .filter_map(|input| facts.lots.get(&input.lot))
-            .map(|lot| &lot.history);
+        let histories = gate::histories(facts, batch.inputs.iter().map(|input| input.lot));
         let answers = Answers {
             acid: record
                 .question
@@ -162,7 +158,7 @@ impl App {
             recipe,
             record.question.jar,
             canner,
-            histories,
+            &histories,
             &answers,
             now.date,
         )?;
@@ -249,7 +245,11 @@ impl App {
         let house = balance::house_now(facts);
         let multiplier = quantity::exact_text::from_text(&batch.setup.units)?;
         let jar: Option<Jar> = batch.container.parse().ok();
-        let card = kitchen::scale::scale(recipe, multiplier, jar)?;
+        let card = kitchen::scale::scale(
+            recipe,
+            multiplier,
+            crate::read::batch::card_jar(recipe, &batch.container),
+        )?;
         let canner = crate::size::canner_index(&house, &batch.setup.canner);
         let question = kitchen::steps::DayQuestion {
             batches: u32::try_from(quantity::ceil(multiplier).max(1)).unwrap_or(u32::MAX),

@@ -1,16 +1,15 @@
 //! A harvest plan is made, and accepted.
 
 use super::Done;
-use super::prepare::{Judged, Prepared, new_row};
+use super::prepare::{Composed, Judged, Prepared, new_row};
 use crate::error::AppError;
 use crate::facts::{BatchState, Facts, PlannedInput};
 use crate::gate::Answers;
 use crate::harvest::{Candidate, Proposal, Window, problem};
 use crate::house::House;
-use crate::read::house::jars_per_load;
 use crate::request::{MakePlan, Now};
 use crate::view::plan::PlanView;
-use crate::{App, balance, dates, gate, size};
+use crate::{App, balance, dates, size};
 use plan::allocation::{self, Plan, Problem};
 use reference::Jar;
 use std::collections::BTreeMap;
@@ -224,7 +223,7 @@ impl App {
         plan: &Plan,
         run: &allocation::Run,
         candidate: &Candidate,
-        now: &Now,
+        _now: &Now,
     ) -> Result<Prepared<'a>, AppError> {
         let recipe = self.recipes.get(&candidate.key)?;
         let jar: Option<Jar> = candidate.container.parse().ok();
@@ -243,53 +242,36 @@ impl App {
             .into_iter()
             .map(|(lot, milligrams)| PlannedInput { lot, milligrams })
             .collect();
-        let histories: Vec<_> = inputs
-            .iter()
-            .filter_map(|input| facts.lots.get(&input.lot))
-            .map(|lot| lot.history.clone())
-            .collect();
-        let mut card = kitchen::scale::scale(recipe, multiplier, jar)?;
-        let verdict = match (candidate.canner, jar) {
-            (Some(index), Some(jar)) => {
-                let canner = &house.canners[index];
-                let question = gate::question(
-                    self.reference,
-                    house,
-                    recipe,
-                    jar,
-                    canner,
-                    &histories,
-                    &Answers::default(),
-                    now.date,
-                )?;
-                match safety::judge_heat(self.reference, &question) {
-                    safety::Verdict::Permit(permit) => {
-                        let capacity = u32::try_from(jars_per_load(canner, jar)).unwrap_or(0);
-                        if capacity > 0 {
-                            card = card.with_canner(capacity)?;
-                        }
-                        Judged::Permit(Box::new(permit.record()))
-                    }
-                    safety::Verdict::Refusal(refusal) => {
-                        return Err(AppError::refused(
-                            format!("{}: {}", recipe.title, refusal.reason),
-                            format!("{} Make the plan anew.", refusal.instead),
-                        ));
-                    }
-                }
-            }
-            _ => Judged::Route(self.judge_cool(recipe, &histories)),
-        };
-        Ok(Prepared {
-            recipe,
+        let composed = Composed {
             multiplier,
-            jar,
-            canner: candidate.canner,
             inputs,
             missing: Vec::new(),
-            card,
-            verdict,
             day,
-        })
+        };
+        let canner = candidate
+            .canner
+            .map(|index| house.canners[index].name.as_str())
+            .unwrap_or_default();
+        let jars: Vec<Jar> = jar
+            .into_iter()
+            .chain(recipe.jar_choices.first().copied())
+            .take(1)
+            .collect();
+        let prepared = self.compose(
+            facts,
+            house,
+            recipe,
+            composed,
+            &jars,
+            canner,
+            &Answers::default(),
+        )?;
+        match &prepared.verdict {
+            Judged::Refusal(refusal) => Err(AppError::refused(
+                format!("{}: {}", recipe.title, refusal.reason),
+                format!("{} Make the plan anew.", refusal.instead),
+            )),
+            _ => Ok(prepared),
+        }
     }
 }

@@ -28,11 +28,24 @@ pub(crate) struct Prepared<'a> {
     /// What comes from which lot.
     pub inputs: Vec<PlannedInput>,
     /// Produce that no lot covers: ingredient and weight.
-    pub missing: Vec<(String, Mass)>,
+    pub missing: Missing,
     /// The scaled card.
     pub card: BatchCard,
     /// The gate's answer.
     pub verdict: Judged,
+    /// The day it is for.
+    pub day: Date,
+}
+
+/// What a batch is made of, before the gate is asked.
+#[derive(Debug, Clone)]
+pub(crate) struct Composed {
+    /// How many times the recipe.
+    pub multiplier: Exact,
+    /// What comes from which lot.
+    pub inputs: Vec<PlannedInput>,
+    /// Produce that no lot covers: ingredient and weight.
+    pub missing: Missing,
     /// The day it is for.
     pub day: Date,
 }
@@ -72,36 +85,79 @@ impl App {
                 )
             })?,
         };
-        let jar = jar_of(recipe, house, &request.jar)?;
+        let jars = jars_of(recipe, house, &request.jar)?;
         let (inputs, missing) = self.inputs(facts, recipe, multiplier, &request.lots, now)?;
-        let mut card = kitchen::scale::scale(recipe, multiplier, jar)?;
-        let histories: Vec<_> = inputs
-            .iter()
-            .filter_map(|input| facts.lots.get(&input.lot))
-            .map(|lot| lot.history.clone())
-            .collect();
         let answers = Answers {
             acid: request.acid.trim().to_owned(),
             food: request.answers.clone(),
         };
-        let (verdict, canner) = match (recipe.route, jar) {
-            (Route::Heat, Some(jar)) => self.judge(
-                house,
-                recipe,
-                jar,
-                &request.canner,
-                &histories,
-                &answers,
-                day,
-            )?,
-            (Route::Heat, None) => {
-                return Err(AppError::refused(
+        let composed = Composed {
+            multiplier,
+            inputs,
+            missing,
+            day,
+        };
+        self.compose(
+            facts,
+            house,
+            recipe,
+            composed,
+            &jars,
+            &request.canner,
+            &answers,
+        )
+    }
+
+    /// Asks the gate about what was composed, in the first of these jars that it permits, and
+    /// scales the card for it. Where it permits none, the first refusal is the answer.
+    ///
+    /// # Errors
+    /// A canner that the house does not have, or amounts too large to compute.
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "each argument is one thing the gate must be told"
+    )]
+    pub(crate) fn compose<'a>(
+        &self,
+        facts: &Facts,
+        house: &House,
+        recipe: &'a Recipe,
+        composed: Composed,
+        jars: &[Jar],
+        canner: &str,
+        answers: &Answers,
+    ) -> Result<Prepared<'a>, AppError> {
+        let histories = gate::histories(facts, composed.inputs.iter().map(|input| input.lot));
+        let mut jar = jars.first().copied();
+        let (verdict, canner) = if recipe.route == Route::Heat {
+            let mut first = None;
+            for choice in jars {
+                let judged = self.judge(
+                    house,
+                    recipe,
+                    *choice,
+                    canner,
+                    &histories,
+                    answers,
+                    composed.day,
+                )?;
+                if matches!(judged.0, Judged::Permit(_)) {
+                    jar = Some(*choice);
+                    first = Some(judged);
+                    break;
+                }
+                first.get_or_insert(judged);
+            }
+            first.ok_or_else(|| {
+                AppError::refused(
                     format!("{} has no tested jar.", recipe.title),
                     "Freeze it or refrigerate it.",
-                ));
-            }
-            _ => (Judged::Route(self.judge_cool(recipe, &histories)), None),
+                )
+            })?
+        } else {
+            (Judged::Route(self.judge_cool(recipe, &histories)), None)
         };
+        let mut card = kitchen::scale::scale(recipe, composed.multiplier, jar)?;
         if let (Some(canner), Some(jar)) = (canner, jar) {
             let capacity = u32::try_from(jars_per_load(&house.canners[canner], jar)).unwrap_or(0);
             if capacity > 0 {
@@ -110,14 +166,14 @@ impl App {
         }
         Ok(Prepared {
             recipe,
-            multiplier,
-            jar,
+            multiplier: composed.multiplier,
+            jar: jar.filter(|_| recipe.route == Route::Heat),
             canner,
-            inputs,
-            missing,
+            inputs: composed.inputs,
+            missing: composed.missing,
             card,
             verdict,
-            day,
+            day: composed.day,
         })
     }
 
@@ -379,21 +435,21 @@ fn multiplier(recipe: &Recipe, request: &NewBatch) -> Result<Exact, AppError> {
     Ok(times)
 }
 
-/// The jar asked for, or the first of the recipe's jars that the house has.
-fn jar_of(recipe: &Recipe, house: &House, asked: &str) -> Result<Option<Jar>, AppError> {
-    if recipe.route != Route::Heat {
-        return Ok(None);
-    }
-    if !asked.trim().is_empty() {
-        return asked.trim().parse::<Jar>().map(Some).map_err(|error| {
+/// The jar asked for, or the recipe's jars in the order they are tried: those that stand empty in
+/// the house first. A recipe of another route that ends in jars needs one for its card.
+fn jars_of(recipe: &Recipe, house: &House, asked: &str) -> Result<Vec<Jar>, AppError> {
+    if !asked.trim().is_empty() && recipe.route == Route::Heat {
+        let jar = asked.trim().parse::<Jar>().map_err(|error| {
             AppError::input("jar", error.to_string(), "Choose a jar from the list.")
-        });
+        })?;
+        return Ok(vec![jar]);
     }
-    let in_house = recipe.jar_choices.iter().find(|jar| {
-        house
+    let mut jars = recipe.jar_choices.clone();
+    jars.sort_by_key(|jar| {
+        !house
             .jars
             .iter()
             .any(|have| have.jar == jar.as_str() && have.count > 0)
     });
-    Ok(in_house.or(recipe.jar_choices.first()).copied())
+    Ok(jars)
 }

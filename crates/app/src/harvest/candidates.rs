@@ -9,7 +9,6 @@ use crate::house::House;
 use crate::read::house::jars_per_load;
 use crate::request::Now;
 use crate::{App, balance, size};
-use kitchen::history::History;
 use kitchen::recipe::{Recipe, Route};
 use quantity::Mass;
 use reference::Jar;
@@ -93,12 +92,7 @@ impl App {
         inputs: &[Vec<i64>],
         now: &Now,
     ) -> Result<Result<Candidate, ClosedRecipe>, AppError> {
-        let histories: Vec<&History> = inputs
-            .iter()
-            .flatten()
-            .filter_map(|id| facts.lots.get(id))
-            .map(|lot| &lot.history)
-            .collect();
+        let histories = gate::histories(facts, inputs.iter().flatten().copied());
         let wanted: Vec<&str> = house
             .needs
             .iter()
@@ -127,7 +121,7 @@ impl App {
                     recipe,
                     jar,
                     canner,
-                    histories.iter().copied(),
+                    &histories,
                     &Answers::default(),
                     now.date,
                 )?;

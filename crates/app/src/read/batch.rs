@@ -3,7 +3,9 @@
 use super::batch_words::{
     acid_view, answer, event_words, ingredient, jars_view, lead, outcome_of, route_plate, ticks,
 };
-pub(crate) use super::batch_words::{hold_reason, must_do, outcome_containers, permit_words};
+pub(crate) use super::batch_words::{
+    card_jar, hold_reason, must_do, outcome_containers, permit_words,
+};
 use crate::action::finish::OutcomeRecord;
 use crate::action::lot::place_title;
 use crate::action::prepare::{Judged, Prepared};
@@ -107,7 +109,8 @@ impl App {
     fn expected(&self, batch: &BatchFact) -> Option<String> {
         let recipe = self.recipes.get(&batch.recipe).ok()?;
         let multiplier = quantity::exact_text::from_text(&batch.setup.units).ok()?;
-        let card = kitchen::scale::scale(recipe, multiplier, batch.container.parse().ok()).ok()?;
+        let card =
+            kitchen::scale::scale(recipe, multiplier, card_jar(recipe, &batch.container)).ok()?;
         match (card.jars, card.makes) {
             (Some(jars), _) => {
                 let count = i64::from(jars.full);
@@ -127,7 +130,7 @@ impl App {
         let recipe = self.recipes.get(&batch.recipe)?;
         let house = balance::house_now(&facts);
         let multiplier = quantity::exact_text::from_text(&batch.setup.units)?;
-        let jar: Option<Jar> = batch.container.parse().ok();
+        let jar: Option<Jar> = card_jar(recipe, &batch.container);
         let mut card = kitchen::scale::scale(recipe, multiplier, jar)?;
         if let (Some(index), Some(jar)) =
             (crate::size::canner_index(&house, &batch.setup.canner), jar)
@@ -144,12 +147,8 @@ impl App {
         let plate = match &batch.permit {
             Some(record) => verdict::permit(record, &house.elevation),
             None => {
-                let histories: Vec<_> = batch
-                    .inputs
-                    .iter()
-                    .filter_map(|input| facts.lots.get(&input.lot))
-                    .map(|lot| lot.history.clone())
-                    .collect();
+                let histories =
+                    crate::gate::histories(&facts, batch.inputs.iter().map(|input| input.lot));
                 route_plate(recipe, &self.judge_cool(recipe, &histories))
             }
         };

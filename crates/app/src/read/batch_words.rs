@@ -311,3 +311,11 @@ pub(super) fn acid_view(card: &BatchCard) -> Option<AcidView> {
         source: first.source.clone(),
     })
 }
+
+/// The jar of a batch's card: its own, else the first that a recipe of another route ends in.
+pub(crate) fn card_jar(recipe: &Recipe, container: &str) -> Option<Jar> {
+    container
+        .parse()
+        .ok()
+        .or_else(|| recipe.jar_choices.first().copied())
+}

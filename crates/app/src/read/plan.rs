@@ -1,6 +1,6 @@
 //! The Plan's read model: a harvest plan said in kitchen words.
 
-use super::plan_flow::{Group, flow, groups};
+use super::plan_flow::{CRUMB_GRAMS, Group, flow, groups};
 use super::plan_words::{
     answer, binding_view, containers_made, goal, lead, left_words, minutes_on, outlet_parts, reason,
 };
@@ -199,7 +199,7 @@ impl App {
             left_out: plan
                 .left_out
                 .iter()
-                .filter(|left| left.grams >= 100)
+                .filter(|left| left.grams >= CRUMB_GRAMS)
                 .map(|left| LeftOutView {
                     lot: problem.lots[left.lot].name.clone(),
                     id: problem.lots[left.lot].id,

@@ -7,6 +7,10 @@ use crate::view::plan::{Flow, FlowNode, PlanDay};
 use ledger::Place;
 use plan::allocation::{Plan, Problem};
 use quantity::Mass;
+use std::collections::BTreeMap;
+
+/// Less than this is the rest of whole units and is not drawn.
+pub(super) const CRUMB_GRAMS: i64 = 100;
 
 /// Runs shown as one: a batch by itself, or all that the table (or the animals) take on a day.
 pub(super) struct Group {
@@ -21,7 +25,7 @@ pub(super) struct Group {
 impl Group {
     /// Grams of each lot, in order of lot.
     pub fn lots(&self, plan: &Plan) -> Vec<(usize, i64)> {
-        let mut lots: std::collections::BTreeMap<usize, i64> = std::collections::BTreeMap::new();
+        let mut lots: BTreeMap<usize, i64> = BTreeMap::new();
         for run in self.runs.iter().map(|index| &plan.runs[*index]) {
             for used in plan
                 .uses
@@ -76,6 +80,49 @@ pub(super) fn groups(problem: &Problem, plan: &Plan) -> Vec<Group> {
     groups
 }
 
+/// One node in the middle of the picture.
+struct Band<'a> {
+    groups: Vec<&'a Group>,
+    place: Place,
+    title: String,
+    detail: Option<String>,
+    day: String,
+}
+
+/// Batches by themselves and by day; what the table and the animals take over all days as one
+/// band each, because a picture of every supper hides the batches.
+fn gathered<'a>(groups: &'a [Group], days: &[PlanDay]) -> Vec<Band<'a>> {
+    let mut bands: Vec<Band<'a>> = Vec::new();
+    let mut portions: Vec<Band<'a>> = Vec::new();
+    let lines = days
+        .iter()
+        .flat_map(|day| day.batches.iter().map(move |batch| (day, batch)));
+    for (group, (day, batch)) in groups.iter().zip(lines) {
+        if !group.is_portions() {
+            bands.push(Band {
+                groups: vec![group],
+                place: group.place,
+                title: batch.title.clone(),
+                detail: Some(batch.makes.clone()),
+                day: day.title.clone(),
+            });
+            continue;
+        }
+        match portions.iter_mut().find(|band| band.place == group.place) {
+            Some(band) => band.groups.push(group),
+            None => portions.push(Band {
+                groups: vec![group],
+                place: group.place,
+                title: batch.title.clone(),
+                detail: None,
+                day: "From day to day".to_owned(),
+            }),
+        }
+    }
+    bands.append(&mut portions);
+    bands
+}
+
 /// The bands of the flow picture.
 pub(super) fn flow(problem: &Problem, plan: &Plan, groups: &[Group], days: &[PlanDay]) -> Flow {
     let mut flow = Flow::default();
@@ -89,29 +136,35 @@ pub(super) fn flow(problem: &Problem, plan: &Plan, groups: &[Group], days: &[Pla
         });
     }
     let mut places: Vec<Place> = Vec::new();
-    for (index, (group, (day, batch))) in groups
-        .iter()
-        .zip(
-            days.iter()
-                .flat_map(|day| day.batches.iter().map(move |batch| (day, batch))),
-        )
-        .enumerate()
-    {
+    let bands = gathered(groups, days);
+    for (index, band) in bands.iter().enumerate() {
+        let grams = band.groups.iter().map(|group| group.grams(plan)).sum();
         flow.batches.push(FlowNode {
             key: format!("batch-{index}"),
-            title: batch.title.clone(),
-            detail: batch.makes.clone(),
-            day: day.title.clone(),
-            grams: group.grams(plan),
+            title: band.title.clone(),
+            detail: band
+                .detail
+                .clone()
+                .unwrap_or_else(|| Both::mass(Mass::from_grams(grams)).to_string()),
+            day: band.day.clone(),
+            grams,
         });
-        if !places.contains(&group.place) {
-            places.push(group.place);
+        if !places.contains(&band.place) {
+            places.push(band.place);
         }
-        for (lot, grams) in group.lots(plan) {
-            flow.into.push((lot, index, grams));
+        let mut lots: BTreeMap<usize, i64> = BTreeMap::new();
+        for (lot, grams) in band.groups.iter().flat_map(|group| group.lots(plan)) {
+            *lots.entry(lot).or_default() += grams;
         }
+        flow.into
+            .extend(lots.into_iter().map(|(lot, grams)| (lot, index, grams)));
+        flow.out.push((index, band.place as usize, grams));
     }
-    for left in &plan.left_out {
+    for left in plan
+        .left_out
+        .iter()
+        .filter(|left| left.grams >= CRUMB_GRAMS)
+    {
         let place = left_place(problem, left.lot);
         if !places.contains(&place) {
             places.push(place);
@@ -119,10 +172,14 @@ pub(super) fn flow(problem: &Problem, plan: &Plan, groups: &[Group], days: &[Pla
     }
     places.sort();
     let at = |place: Place| places.iter().position(|known| *known == place).unwrap_or(0);
-    for (index, group) in groups.iter().enumerate() {
-        flow.out.push((index, at(group.place), group.grams(plan)));
+    for (out, band) in flow.out.iter_mut().zip(&bands) {
+        out.1 = at(band.place);
     }
-    for left in &plan.left_out {
+    for left in plan
+        .left_out
+        .iter()
+        .filter(|left| left.grams >= CRUMB_GRAMS)
+    {
         flow.past
             .push((left.lot, at(left_place(problem, left.lot)), left.grams));
     }
