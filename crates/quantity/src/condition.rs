@@ -110,6 +110,14 @@ impl Percent {
         self.0
     }
 
+    /// From a share of one: 1/20 is 5 percent. Error: `Overflow`.
+    pub fn from_share(share: Exact) -> Result<Self, QuantityError> {
+        Ok(Self(crate::exact::checked_mul(
+            share,
+            Exact::from_integer(100),
+        )?))
+    }
+
     /// As a share of one. Error: `Overflow`.
     pub fn share(self) -> Result<Exact, QuantityError> {
         checked_div(self.0, Exact::from_integer(100))

@@ -145,6 +145,21 @@ pub struct LimitRow {
     pub unit: String,
 }
 
+impl LimitRow {
+    /// The limit in whole days, where its unit is a span of time; a month counts as its shortest,
+    /// so that a printed month is never stretched.
+    pub fn days(&self) -> Option<i64> {
+        let days = match self.unit.as_str() {
+            "days" => 1,
+            "weeks" => 7,
+            "months" => 28,
+            _ => return None,
+        };
+        let value = i64::try_from(quantity::floor(self.value.as_ref()?.low())).ok()?;
+        value.checked_mul(days)
+    }
+}
+
 row!(
     LimitRow,
     "process/limits.csv",

@@ -40,7 +40,10 @@ pub(super) fn permit(case: &Case<'_>, draft: Draft<'_>) -> Result<Permit, Refusa
 pub(crate) fn pairs(case: &Case<'_>, draft: &Draft<'_>) -> Result<Vec<Pair>, Refusal> {
     let mut pairs: Vec<Pair> = draft.candidates.iter().map(pair).collect();
     pairs.sort_by_key(|pair| pair.option);
-    let doubled = pairs.windows(2).any(|two| two[0].option == two[1].option);
+    let doubled = pairs
+        .iter()
+        .zip(pairs.iter().skip(1))
+        .any(|(one, next)| one.option == next.option);
     if pairs.is_empty() || doubled || draft.place.is_none() {
         return Err(no_single_row(case));
     }

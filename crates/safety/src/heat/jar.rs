@@ -57,8 +57,8 @@ fn metric_row(case: &Case<'_>, draft: &mut Draft<'_>) -> Option<Jar> {
     } else {
         "our own extension from tomatoes to other acid food"
     };
-    let larger = (case.question.jar.volume().ratio(row.volume()).ok()? - quantity::whole(1))
-        * quantity::whole(100);
+    let more = case.question.jar.volume().ratio(row.volume()).ok()? - quantity::whole(1);
+    let larger = quantity::Percent::from_share(more).ok()?.number();
     draft.mark(
         "metric-jar",
         format!(

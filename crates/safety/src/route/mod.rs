@@ -193,15 +193,9 @@ fn refrigerator_recipe(reference: &Reference, question: &RouteQuestion) -> Optio
     let limit = reference.limits_for(recipe).into_iter().find(|limit| {
         limit.rule == "refrigerate-only" || limit.rule == "process-or-refrigerate-1-month"
     })?;
-    let value = quantity::floor(limit.value.as_ref()?.low());
-    // The shortest month, so that a printed month is never stretched.
-    let days = match limit.unit.as_str() {
-        "weeks" => value * 7,
-        "months" => value * 28,
-        _ => return None,
-    };
+    let days = limit.days()?;
     let mut verdict = allowed(format!("{}.", limit.detail), limit.source.clone());
-    verdict.eat_within_days = i64::try_from(days).ok();
+    verdict.eat_within_days = Some(days);
     Some(verdict)
 }
 
