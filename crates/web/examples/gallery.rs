@@ -118,7 +118,7 @@ fn strips() -> Markup {
             (lot(4, "Cucumbers", Look::Keeps, Place::ColdRoom, 0, 4, 7, "can wait", "keeps until about Monday to Thursday"))
             (lot(5, "Beets, topped", Look::Keeps, Place::ColdRoom, 0, 30, 60, "can wait", "weeks"))
         }
-        (strip::key(&[Place::Counter, Place::ColdRoom]))
+        (strip::key(&[Place::Counter, Place::ColdRoom], true))
     }
 }
 

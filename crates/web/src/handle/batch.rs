@@ -84,16 +84,38 @@ async fn draw_trial(site: &Site, fields: Fields, wrong: Option<AppError>) -> Res
             )
         }
         Err(error) => {
-            draw_list(
-                site,
-                &Fields::default(),
-                Filled {
-                    typed: Some(fields),
-                    wrong: Some(wrong.unwrap_or(error)),
-                },
-            )
-            .await
+            let refused = match error.kind {
+                ErrorKind::Refused => true,
+                ErrorKind::Input => ["recipe", "jar", "canner"].contains(&error.field.as_str()),
+                _ => false,
+            };
+            draw_untried(site, fields, wrong.unwrap_or(error), refused).await
         }
+    }
+}
+
+/// A recipe that exists and is refused gets its plate; anything else is the list's form again.
+async fn draw_untried(site: &Site, fields: Fields, error: AppError, refused: bool) -> Response {
+    let filled = Filled {
+        typed: Some(fields),
+        wrong: Some(error),
+    };
+    let recipe = filled.value("recipe", "").to_owned();
+    match site
+        .run(|app, now| Ok((app.batches(now)?, app.house(now)?)))
+        .await
+    {
+        Ok((list, house)) => {
+            let frame = site.frame(&Fields::default(), filled).await;
+            let error = frame.filled.wrong.as_ref();
+            let known = list.recipes.iter().any(|choice| choice.key == recipe);
+            let drawn = match error.filter(|_| refused && known) {
+                Some(error) => page::batch_refused::draw(&frame, &offers(&list, &house), error),
+                None => page::batch_list::draw(&frame, &list, &offers(&list, &house)),
+            };
+            page(error, drawn)
+        }
+        Err(error) => sorry(site, &error).await,
     }
 }
 

@@ -60,6 +60,11 @@ pub async fn make(State(site): State<Site>, sent: Sent) -> Response {
         format!("/day?date={day}")
     };
     match made {
+        // A day that cannot be done is written nowhere: it is shown at once, with what clashes.
+        Ok(view) if view.steps.is_empty() => {
+            let frame = site.frame(&Fields::default(), Filled::default()).await;
+            page(None, page::day::draw(&frame, &view, None))
+        }
         Ok(view) => onward(
             &site,
             &fields,

@@ -14,6 +14,7 @@ pub fn draw(frame: &Frame, view: &BatchView, offers: Option<&Offers<'_>>) -> Mar
     let number = view
         .id
         .map_or_else(|| "Tried out".to_owned(), |id| format!("Batch {id}"));
+    let answer = format!("{}: {}", view.title, lower_first(&view.answer));
     whole(
         frame,
         &view.title,
@@ -28,7 +29,7 @@ pub fn draw(frame: &Frame, view: &BatchView, offers: Option<&Offers<'_>>) -> Mar
                     p.src { (view.source) }
                 },
                 question: "How exactly is this batch made?",
-                answer: &view.answer,
+                answer: &answer,
                 lead: html! { (view.lead) },
                 actions: actions(view),
             }))
@@ -51,6 +52,17 @@ pub fn draw(frame: &Frame, view: &BatchView, offers: Option<&Offers<'_>>) -> Mar
             @if !view.events.is_empty() { (spread("The record", html! { p { "Newest first. A correction is written beside, never over." } }, html! { ul.ruled { @for event in &view.events { li { (event) } } } })) }
         },
     )
+}
+
+/// The answer after a colon: a first letter is lowered where it is a plain word.
+fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if first.is_uppercase() && second.is_lowercase() => {
+            first.to_lowercase().chain(letters).collect()
+        }
+        _ => text.to_owned(),
+    }
 }
 
 fn actions(view: &BatchView) -> Markup {
@@ -112,7 +124,7 @@ fn facts(view: &BatchView) -> Markup {
             p.src { (acid.source) }
         }
         @if let Some(jars) = &view.jars {
-            @if !jars.partial.is_empty() { p { (jars.partial) } }
+            @if !jars.partial.is_empty() { p { (fractions(&jars.partial)) } }
             @if !jars.basis.is_empty() { ul.dash.note { @for line in &jars.basis { li { (line) } } } }
         }
     }
@@ -141,7 +153,7 @@ fn how(view: &BatchView) -> Markup {
         div.pair {
             (list)
             (jar::draw(&Jar {
-                size: &view.jar.replace('-', " "),
+                size: &format!("one {}", view.jar.replace('-', " ")),
                 quarts: quarts_of(&view.jar),
                 headspace_hundredths: hundredths,
                 headspace: &fractions(first),

@@ -25,7 +25,7 @@ fn set_up(frame: &Frame, view: &BatchView) -> Markup {
         "Set it up",
         html! { p { "Nothing leaves a lot before the batch is started." } },
         html! {
-            form.form #set-up method="post" action="/batch/new" {
+            form.form #set-up autocomplete="off" method="post" action="/batch/new" {
                 (frame.token())
                 (hidden("recipe", &view.recipe))
                 (hidden("jar", filled.value("jar", &view.jar)))
@@ -62,7 +62,7 @@ fn start(frame: &Frame, view: &BatchView, id: i64) -> Markup {
         "Begin",
         html! { @if open > 0 { p { (open) " ticks are open. Each keeps who and when." } } },
         html! {
-            form.form.keep #start method="post" action=(format!("/batch/{id}/start")) {
+            form.form.keep #start autocomplete="off" method="post" action=(format!("/batch/{id}/start")) {
                 (frame.token())
                 (ticks(&view.ticks))
                 div.row { (send("Start: the food goes into the pot", true)) }
@@ -86,7 +86,7 @@ fn finish(frame: &Frame, view: &BatchView, id: i64) -> Markup {
         "What came out",
         html! { p { "Count what stands. What is not counted is not there." } },
         html! {
-            form.form #finish method="post" action=(format!("/batch/{id}/finish")) {
+            form.form #finish autocomplete="off" method="post" action=(format!("/batch/{id}/finish")) {
                 (frame.token())
                 (ticks(&view.ticks))
                 @for container in &view.containers {
@@ -116,7 +116,7 @@ fn seals(frame: &Frame, view: &BatchView, id: i64) -> Markup {
         "Check the seals",
         html! { p { "The day after. A seal does not make a jar safe; only its process does." } },
         html! {
-            form.form #seals method="post" action=(format!("/batch/{id}/seals")) {
+            form.form #seals autocomplete="off" method="post" action=(format!("/batch/{id}/seals")) {
                 (frame.token())
                 @for container in &view.containers {
                     @let name = format!("failed.{}", container.key);

@@ -32,7 +32,7 @@ pub fn draw(frame: &Frame, view: &BatchListView, offers: &Offers<'_>) -> Markup 
                 question: "Which batch comes next?",
                 answer: &view.answer,
                 lead: html! {},
-                actions: html! { a.btn.first[open.is_empty()] href="#by-hand" { "Try a recipe out" } @if view.batches.is_empty() { a.btn href="/plan" { "To the plan" } } },
+                actions: html! { @if let Some(next) = open.first() { a.btn.first href=(format!("/batch/{}", next.id)) { "Open " (next.title) } } a.btn.first[open.is_empty()] href="#by-hand" { "Try a recipe out" } @if view.batches.is_empty() { a.btn href="/plan" { "To the plan" } } },
             }))
             @if !open.is_empty() { (spread("To make", html! {}, lines(&open))) }
             @if !closed.is_empty() { (spread("Made", html! {}, lines(&closed))) }
@@ -100,7 +100,7 @@ pub fn try_form(frame: &Frame, offers: &Offers<'_>) -> Markup {
     };
     let canners: Vec<(&str, &str)> = offers.canners.iter().map(|name| (*name, *name)).collect();
     html! {
-        form.form #by-hand method="get" action="/batch/new" {
+        form.form #by-hand autocomplete="off" method="get" action="/batch/new" {
             (Field { required: true, ..field("recipe", "Recipe", "") }.list(&pairs(offers.recipes), Some("choose a recipe")))
             (field("produce", "Produce to use up", "such as 24 lb; or leave empty and give batches").text("text"))
             (field("batches", "or how many batches", "such as 2 or 1 1/2").text("text"))

@@ -63,7 +63,7 @@ fn list(view: &CounterView, minute: i64) -> Markup {
         ol.ruled.lots {
             @for (index, lot) in view.lots.iter().enumerate() { (line(index + 1, lot, &axis)) }
         }
-        (strip::key(&places))
+        (strip::key(&places, false))
     }
 }
 
@@ -104,6 +104,37 @@ pub fn state(lot: &LotView) -> Markup {
     }
 }
 
+/// Why a lot keeps as long as it does, what is closed to it and why, and where that was read.
+pub fn why(lot: &LotView) -> Markup {
+    html! {
+        @if !lot.closed.is_empty() { ul.dash { @for closed in &lot.closed { li { (closed) } } } }
+        p.src { "Weight: " (lot.how_weighed) "." @if !lot.basis.is_empty() { " Days: " (lot.basis) "." } @if !lot.source.is_empty() { " " (lot.source) } }
+    }
+}
+
+/// "not for jars, the dryer" of the ways that are closed, without their reasons.
+fn closed_ways(closed: &[String]) -> String {
+    let mut ways: Vec<&str> = Vec::new();
+    let mut others: Vec<&str> = Vec::new();
+    for line in closed {
+        match line
+            .strip_prefix("not for ")
+            .and_then(|rest| rest.split_once(':'))
+        {
+            Some((way, _)) => ways.push(way),
+            None => others.push(line),
+        }
+    }
+    if !ways.is_empty() && !others.is_empty() {
+        return format!("not for {}; {}", ways.join(", "), others.join("; "));
+    }
+    if ways.is_empty() {
+        others.join("; ")
+    } else {
+        format!("not for {}", ways.join(", "))
+    }
+}
+
 fn line(rank: usize, lot: &LotView, axis: &Axis) -> Markup {
     let urgent = look(lot) == Look::Due;
     html! {
@@ -119,9 +150,14 @@ fn line(rank: usize, lot: &LotView, axis: &Axis) -> Markup {
                 (strip::bar(axis, &bar(lot)))
                 (state(lot))
                 @if !lot.reason.is_empty() { p { (lot.reason) } }
-                @for closed in &lot.closed { p.mark.state.held { (Mark::Held) span { (closed) } } }
-                p.src { (lot.how_weighed) @if !lot.basis.is_empty() { ". Days " (lot.basis) } @if !lot.source.is_empty() { ": " (lot.source) } }
-                p { a.go href=(format!("/counter/{}", lot.id)) { "Answer, move or sort out " span.unseen { (lot.title) } } }
+                @if !lot.closed.is_empty() { p.mark.state.held { (Mark::Held) span { (closed_ways(&lot.closed)) } } }
+                div.loose {
+                    a.go href=(format!("/counter/{}", lot.id)) { "Answer, move or sort out" span.unseen { ": " (lot.title) } }
+                    details {
+                        summary { "Why, and where it was read" span.unseen { ": " (lot.title) } }
+                        (why(lot))
+                    }
+                }
             }
         }
     }

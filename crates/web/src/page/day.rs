@@ -24,7 +24,9 @@ pub fn draw(frame: &Frame, view: &DayView, now: Option<i64>) -> Markup {
                 question: "When does each step start?",
                 answer: &view.answer,
                 lead: html! { (view.lead) },
-                actions: html! { @if view.steps.is_empty() && view.state == "none" { a.btn.first href="/plan" { "To the plan" } a.btn href="/batch" { "Batches" } } },
+                actions: html! {
+                    @if view.state == "none" { a.btn.first href="/plan" { "To the plan" } a.btn href="/batch" { "Batches" } } @else { (make(frame, view)) }
+                },
             }))
             @if !view.clash.is_empty() {
                 (spread("What clashes", html! {}, html! {
@@ -35,11 +37,11 @@ pub fn draw(frame: &Frame, view: &DayView, now: Option<i64>) -> Markup {
             @if !view.lanes.is_empty() {
                 (spread("The lanes", html! { p { "No block may share a pot, a burner, a canner or a pair of hands. Numbers are those of the steps." } }, html! {
                     (lanes::draw(&chart(view, now)))
-                    (lanes::key(now.is_some()))
+                    (lanes::key(now.is_some_and(|minute| (view.from..=view.to).contains(&minute))))
                 }))
             }
             @if !view.steps.is_empty() { (spread("The steps", html! { p { "Where a stop is named, the work may rest." } }, steps(view))) }
-            (spread(if view.steps.is_empty() { "Lay the day out" } else { "Lay it out anew" }, html! {}, forms(frame, view)))
+            @if !view.days.is_empty() { (spread("Another day", html! {}, another_day(view))) }
         },
     )
 }
@@ -115,35 +117,57 @@ fn chart(view: &DayView, now: Option<i64>) -> Chart {
 }
 
 fn steps(view: &DayView) -> Markup {
+    let mut batches: Vec<(i64, &str)> = Vec::new();
+    for (id, title) in view
+        .steps
+        .iter()
+        .filter_map(|step| Some((step.batch_id?, step.batch.as_str())))
+    {
+        if !batches.iter().any(|batch| batch.0 == id) {
+            batches.push((id, title));
+        }
+    }
     html! {
         ol.steps {
             @for step in &view.steps {
                 li {
-                    span {
-                        (step.title)
-                        @if let Some(id) = step.batch_id { ", " a href=(format!("/batch/{id}")) { (step.batch) } " " } @else if !step.batch.is_empty() { ", " (step.batch) }
-                        span.note { " " (step.uses) @if step.unattended { ", needs nobody" } }
-                    }
+                    span { (step.title) @if !step.batch.is_empty() { ", " (step.batch) } " " span.note { (with(step)) } }
                     span.who { (step.starts) " to " (step.ends) }
                     @if step.stop_point { span.stop { "A good place to stop." } }
                 }
             }
         }
+        @if !batches.is_empty() {
+            p.note { "How each is made:" }
+            div.loose { @for (id, title) in batches { a.go href=(format!("/batch/{id}")) { (title) } } }
+        }
     }
 }
 
-fn forms(frame: &Frame, view: &DayView) -> Markup {
+/// What a step uses, and whether it can be left alone.
+fn with(step: &DayStep) -> String {
+    match (step.uses.is_empty(), step.unattended) {
+        (true, true) => "needs nobody".to_owned(),
+        (false, true) => format!("{}, needs nobody", step.uses),
+        _ => step.uses.clone(),
+    }
+}
+
+fn another_day(view: &DayView) -> Markup {
     html! {
-        @if view.days.len() > 1 {
-            form.form method="get" action="/day" {
-                (Field { name: "date", label: "Another day with batches", value: &view.date, ..Field::default() }.list(&pairs(&view.days), None))
-                div.row { (send("Show that day", false)) }
-            }
+        form.form autocomplete="off" method="get" action="/day" {
+            (Field { name: "date", label: "A day with batches", value: &view.date, ..Field::default() }.list(&pairs(&view.days), None))
+            div.row { (send("Show that day", false)) }
         }
-        form method="post" action="/day" {
+    }
+}
+
+fn make(frame: &Frame, view: &DayView) -> Markup {
+    html! {
+        form autocomplete="off" method="post" action="/day" {
             (hidden("date", &view.date))
             (frame.token())
-            div.row { (send(if view.steps.is_empty() { "Lay the day out" } else { "Lay it out anew" }, view.steps.is_empty())) }
+            (send(if view.steps.is_empty() { "Lay the day out" } else { "Lay it out anew" }, view.steps.is_empty()))
         }
     }
 }

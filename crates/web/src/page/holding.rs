@@ -43,7 +43,7 @@ fn which(line: &HoldingLine) -> Markup {
 fn take(frame: &Frame, view: &StoresView, line: &HoldingLine) -> Markup {
     let filled = &frame.filled;
     html! {
-        form.form method="post" action="/stores/take" {
+        form.form autocomplete="off" method="post" action="/stores/take" {
             (frame.token()) (which(line))
             (Field { name: "count", label: "How many", value: filled.value("count", "1"), wrong: filled.wrong("count"), required: true, prefix: "take", ..Field::default() }.tally(1, Some(line.count)))
             (Field { name: "to", label: "Where to", value: filled.value("to", if line.held.is_empty() { "eaten" } else { "discarded" }), wrong: filled.wrong("to"), required: true, prefix: "take", ..Field::default() }.list(&pairs(&view.ends), None))
@@ -56,7 +56,7 @@ fn count(frame: &Frame, line: &HoldingLine) -> Markup {
     let filled = &frame.filled;
     let stands = line.count.to_string();
     html! {
-        form.form method="post" action="/stores/count" {
+        form.form autocomplete="off" method="post" action="/stores/count" {
             (frame.token()) (which(line))
             (Field { name: "found", label: "Found", value: filled.value("found", &stands), wrong: filled.wrong("found"), required: true, prefix: "count", ..Field::default() }.tally(0, None))
             div.row { (send("Write the count down", false)) }

@@ -29,7 +29,7 @@ pub fn draw(frame: &Frame, view: &HouseView) -> Markup {
                     @if !view.facts.is_empty() { ul.plain { @for fact in &view.facts { li { (fact) } } } }
                 }))
             }
-            form method="post" action="/house" {
+            form autocomplete="off" method="post" action="/house" {
                 (frame.token())
                 (spread("Where", html! { p { "Elevation decides every process. Give it with its uncertainty if you are near an edge of a band." } }, place(frame, view)))
                 (house_lists::draw(frame, view))

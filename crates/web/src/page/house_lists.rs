@@ -14,6 +14,9 @@ use maud::{Markup, html};
 /// Empty rows offered below what is known.
 const MORE: usize = 2;
 
+/// Of lists whose rows choose among all recipes, which weigh a page down.
+const MORE_OF_RECIPES: usize = 1;
+
 /// What a need can be worth.
 const PRIORITIES: [(&str, &str); 3] =
     [("must", "must"), ("want", "want"), ("nice", "nice to have")];
@@ -28,12 +31,12 @@ const BAGS: [(&str, &str); 2] = [("pint-bag", "pint bags"), ("quart-bag", "quart
 pub fn draw(frame: &Frame, view: &HouseView) -> Markup {
     let house = &view.house;
     html! {
-        (spread("Canners", html! { p { "A dial gauge is tested every year; without a test it permits nothing under pressure." } p { "Empty the name and the kind to drop a row." } }, rows(&house.canners, |index, canner, known| canner_row(frame, view, index, canner, known))))
-        (spread("Pots", html! {}, rows(&house.pots, |index, pot, _| pot_row(frame, index, pot))))
+        (spread("Canners", html! { p { "A dial gauge is tested every year; without a test it permits nothing under pressure." } p { "Empty the name and the kind to drop a row." } }, rows("canners", &house.canners, |index, canner, known| canner_row(frame, view, index, canner, known))))
+        (spread("Pots", html! {}, rows("pots", &house.pots, |index, pot, _| pot_row(frame, index, pot))))
         (spread("Freezers", html! { p { "All freezers taken together." } }, freezer(frame, house.freezer.as_ref())))
-        (spread("People", html! { p { "Hours each can give, by weekday: 6 h or 2 h 30 min." } }, rows(&house.people, |index, person, _| person_row(frame, index, person))))
+        (spread("People", html! { p { "Hours each can give, by weekday: 6 h or 2 h 30 min." } }, rows("people", &house.people, |index, person, _| person_row(frame, index, person))))
         (spread("Jars and lids", html! { p { "Empty and clean, as they stand now." } }, html! {
-            (rows(&house.jars, |index, jar, _| jar_row(frame, view, index, jar)))
+            (rows("jars", &house.jars, |index, jar, _| jar_row(frame, view, index, jar)))
             div.form {
                 (count(frame, "lids_regular", "New lids, regular", house.lids_regular))
                 (count(frame, "lids_wide", "New lids, wide", house.lids_wide))
@@ -41,21 +44,35 @@ pub fn draw(frame: &Frame, view: &HouseView) -> Markup {
                 (count(frame, "bags_quart", "Freezer bags, quart", house.bags_quart))
             }
         }))
-        (spread("Pantry", html! { p { "What recipes need besides produce." } }, rows(&house.ingredients, |index, ingredient, known| ingredient_row(frame, view, index, ingredient, known))))
-        (spread("The winter's needs", html! { p { "What the winter should have, in containers." } }, rows(&house.needs, |index, need, known| need_row(frame, view, index, need, known))))
-        (spread("Crates", html! { p { "A known crate saves the scale: its litres, or what it weighs when full of one crop." } }, rows(&house.crates, |index, known, _| crate_row(frame, index, known))))
+        (spread("Pantry", html! { p { "What recipes need besides produce." } }, rows("pantry", &house.ingredients, |index, ingredient, known| ingredient_row(frame, view, index, ingredient, known))))
+        (spread("The winter's needs", html! { p { "What the winter should have, in containers." } }, rows("needs", &house.needs, |index, need, known| need_row(frame, view, index, need, known))))
+        (spread("Crates", html! { p { "A known crate saves the scale: its litres, or what it weighs when full of one crop." } }, rows("crates", &house.crates, |index, known, _| crate_row(frame, index, known))))
     }
 }
 
 /// Known rows, then the empty ones; a row is told whether it is known.
-fn rows<T: Default>(known: &[T], row: impl Fn(usize, &T, bool) -> Markup) -> Markup {
+fn rows<T: Default>(what: &str, known: &[T], row: impl Fn(usize, &T, bool) -> Markup) -> Markup {
     let empty = T::default();
+    let more = if what == "needs" {
+        MORE_OF_RECIPES
+    } else {
+        MORE
+    };
     html! {
         div.ruled {
             @for (index, line) in known.iter().enumerate() { div.form.line { (row(index, line, true)) } }
-            @for more in 0..MORE { div.form.line { (row(known.len() + more, &empty, false)) } }
+            // Folded away where something is known; the fields are sent all the same.
+            details open[known.is_empty()] {
+                summary { "Add another" span.unseen { " to: " (what) } }
+                @for more in 0..more { div.form.line { (row(known.len() + more, &empty, false)) } }
+            }
         }
     }
+}
+
+/// A hint stands only in the first row of a list; the rows below are read after it.
+fn first(index: usize, hint: &'static str) -> &'static str {
+    if index == 0 { hint } else { "" }
 }
 
 fn list(
@@ -134,9 +151,9 @@ fn canner_row(
         (count(frame, &at("quarts"), "Quarts a load", canner.quarts))
         (count(frame, &at("pints"), "Pints a load", canner.pints))
         (count(frame, &at("half_pints"), "Half-pints a load", canner.half_pints))
-        (text(frame, &at("gauge_error_psi"), "Dial: shows too much by, psi", "as the test said, such as 1 or -1/2; empty when untested", &canner.gauge_error_psi))
+        (text(frame, &at("gauge_error_psi"), "Dial: shows too much by, psi", first(index, "as the test said, such as 1 or -1/2; empty when untested"), &canner.gauge_error_psi))
         (Field { name: &at("gauge_tested_on"), label: "Dial: last tested on", value: frame.filled.value(&at("gauge_tested_on"), &canner.gauge_tested_on), wrong: frame.filled.wrong(&at("gauge_tested_on")), ..Field::default() }.date())
-        (text(frame, &at("weights_psi"), "Weights owned, psi", "such as 5, 10, 15", &weights))
+        (text(frame, &at("weights_psi"), "Weights owned, psi", first(index, "such as 5, 10, 15"), &weights))
     }
 }
 
@@ -199,7 +216,7 @@ fn ingredient_row(
 ) -> Markup {
     html! {
         (key(frame, &format!("ingredients.{index}.key"), "Ingredient", &ingredient.key, &view.ingredients, known))
-        (text(frame, &format!("ingredients.{index}.amount"), "Amount", "such as 11 cups or 4 lb", &ingredient.amount))
+        (text(frame, &format!("ingredients.{index}.amount"), "Amount", first(index, "such as 11 cups or 4 lb"), &ingredient.amount))
     }
 }
 
@@ -216,7 +233,7 @@ fn need_row(frame: &Frame, view: &HouseView, index: usize, need: &Need, known: b
 
 fn crate_row(frame: &Frame, index: usize, known: &Crate) -> Markup {
     html! {
-        (text(frame, &format!("crates.{index}.name"), "Crate", "such as green crate", &known.name))
+        (text(frame, &format!("crates.{index}.name"), "Crate", first(index, "such as green crate"), &known.name))
         (text(frame, &format!("crates.{index}.litres"), "Litres when level full", "", &known.litres))
         // Own weights by crop are learned elsewhere; sending them along keeps them.
         @for (crop, weight) in &known.full_weights {

@@ -37,8 +37,7 @@ pub fn draw(frame: &Frame, view: &CounterView, lot: &LotView) -> Markup {
             (spread("Keeping", html! {}, html! {
                 (counter::state(lot))
                 @if !lot.reason.is_empty() { p { (lot.reason) } }
-                p.src { "Days " (lot.basis) ": " (lot.source) }
-                @if !lot.closed.is_empty() { ul.dash { @for closed in &lot.closed { li { (closed) } } } }
+                (counter::why(lot))
             }))
             (spread("What it is", html! { p { "An answer can be changed later; the earlier one stays in the record." } }, state_form(frame, view, lot)))
             (spread("Sort out", html! { p { "Mouldy food never goes to animals. A part that no feeding row names goes to the compost." } }, sort_out_form(frame, view, lot)))
@@ -56,7 +55,7 @@ fn state_form(frame: &Frame, view: &CounterView, lot: &LotView) -> Markup {
         ..Field::default()
     };
     html! {
-        form.form method="post" action=(format!("/counter/{}/state", lot.id)) {
+        form.form autocomplete="off" method="post" action=(format!("/counter/{}/state", lot.id)) {
             (frame.token())
             @if !lot.history.is_empty() {
                 div.asks.all { @for line in &lot.history { (weigh_in::ask(filled, line)) } }
@@ -84,7 +83,7 @@ fn sort_out_form(frame: &Frame, view: &CounterView, lot: &LotView) -> Markup {
         .map(|(key, words)| (*key, *words, Some(html! { (Place::of(key).mark()) })))
         .collect();
     html! {
-        form.form method="post" action=(format!("/counter/{}/sort-out", lot.id)) {
+        form.form autocomplete="off" method="post" action=(format!("/counter/{}/sort-out", lot.id)) {
             (frame.token())
             (Field { required: true, hint: "such as 2 lb, or all", ..field("amount", "How much", "") }.text("text"))
             (Field { hint: "such as fruit, leaves, peel, mouldy", ..field("part", "Which part", "") }.text("text"))

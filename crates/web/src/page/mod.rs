@@ -3,6 +3,7 @@
 pub mod batch;
 pub mod batch_forms;
 pub mod batch_list;
+pub mod batch_refused;
 pub mod counter;
 pub mod day;
 pub mod holding;

@@ -3,7 +3,7 @@
 use super::{plan_tables, whole};
 use crate::frame::Frame;
 use crate::part::field::{Field, send};
-use crate::part::{Mark, Opening, Place, Section, opening, spread};
+use crate::part::{Mark, Opening, Place, Section, fractions, opening, spread};
 use crate::picture::flow::{self, Flow, Node, PlaceNode};
 use app::view::Both;
 use app::view::plan::{self, PlanDay, PlanView, PlannedBatch};
@@ -31,19 +31,21 @@ pub fn draw(frame: &Frame, view: &PlanView, date: &str) -> Markup {
                 day: &view.span,
                 verge: html! { @if !none { p { (state_words(&view.state)) } } @if !view.goal.gap_words.is_empty() { p { (view.goal.gap_words) } } },
                 question: "What becomes what, on which day?",
-                answer: &view.answer,
+                answer: &fractions(&view.answer),
                 lead: html! { (view.lead) },
                 actions: html! {
+                    @if view.state == "proposed" { (accept(frame)) }
                     @if view.state == "accepted" && view.days.iter().any(|day| day.date == date) { a.btn.first href=(format!("/day?date={date}")) { "Today in the kitchen" } }
                     @if none { a.btn href="/counter" { "To the Counter" } }
                 },
             }))
-            (spread(if none { "Make a plan" } else { "Plan again" }, html! { p { "A plan takes what lies on the Counter and looks for the best use of it under every limit of the house. It is a proposal until it is accepted." } }, forms(frame, view)))
+            @if none { (spread("Make a plan", make_words(), make(frame, "Make the plan", true))) }
             @if !view.flow.lots.is_empty() {
                 (spread("The flow", html! { p { "Width is weight. Pale bands are lots; each hatching is a place." } p { "Dashed: no batch takes it." } }, flow::draw(&picture(&view.flow), &weigh)))
             }
             @if !view.days.is_empty() { (spread("Day by day", html! { p { "Hands are counted for everyone together." } }, html! { @for day in &view.days { (one_day(day)) } })) }
             (plan_tables::draw(view))
+            @if !none { (spread("Plan again", make_words(), make(frame, "Make another plan", false))) }
         },
     )
 }
@@ -56,18 +58,23 @@ fn state_words(state: &str) -> &'static str {
     }
 }
 
-fn forms(frame: &Frame, view: &PlanView) -> Markup {
+fn accept(frame: &Frame) -> Markup {
+    html! {
+        form autocomplete="off" method="post" action="/plan/accept" { (frame.token()) (send("Accept this plan", true)) }
+        span.note { "sets up its batches; the gate is asked again for each" }
+    }
+}
+
+fn make_words() -> Markup {
+    html! { p { "A plan takes what lies on the Counter and looks for the best use of it under every limit of the house. It is a proposal until it is accepted." } }
+}
+
+fn make(frame: &Frame, words: &str, first: bool) -> Markup {
     let filled = &frame.filled;
     html! {
-        @if view.state == "proposed" {
-            form method="post" action="/plan/accept" {
-                (frame.token())
-                div.row { (send("Accept this plan", true)) span.note { "sets up its batches; the gate is asked again for each" } }
-            }
-        }
-        form.form method="post" action="/plan" {
+        form.form autocomplete="off" method="post" action="/plan" {
             div.all { (Field { name: "days", label: "How far ahead?", value: filled.value("days", "7"), wrong: filled.wrong("days"), ..Field::default() }.one_of(&AHEAD.map(|(key, words)| (key, words, None)))) }
-            div.row { (send(if view.state == "none" { "Make the plan" } else { "Make another" }, view.state == "none")) }
+            div.row { (send(words, first)) }
         }
     }
 }
@@ -108,17 +115,17 @@ fn one_day(day: &PlanDay) -> Markup {
 }
 
 fn one_batch(batch: &PlannedBatch) -> Markup {
-    let heading = html! { (batch.title) @if !batch.times.is_empty() { ", " (batch.times) } };
     html! {
         li {
             @if let Some(id) = batch.id {
-                h3 { a.go href=(format!("/batch/{id}")) { (heading) } }
+                h3 { a.go href=(format!("/batch/{id}")) { (batch.title) } }
             } @else {
-                h3 { (heading) }
+                h3 { (batch.title) }
             }
-            p.loose { (Place::of(&batch.place).tag(&batch.makes)) span.note { "from " (batch.takes.join("; ")) } }
+            p.loose { (Place::of(&batch.place).tag(&batch.makes)) @if !batch.times.is_empty() { span { (batch.times) } } }
+            @if !batch.takes.is_empty() { p.note { "from " (batch.takes.join("; ")) } }
             @if !batch.reason.is_empty() { p { (batch.reason) } }
-            @if !batch.verdict.is_empty() { p.mark.state.tested { (Mark::Tested) span { (batch.verdict) } } }
+            @if !batch.verdict.is_empty() { p.mark.note.seal { (Mark::Tested) span { (batch.verdict) } } }
         }
     }
 }

@@ -32,7 +32,7 @@ fn binding(view: &PlanView) -> Markup {
     html! {
         ul.ruled.split {
             @for limit in &view.binding {
-                li { p { strong { (limit.limit) } @if limit.binds { ", used up" } } p.note { (limit.used) } }
+                li { p { strong { (limit.limit) } @if limit.binds { ", used up" } } p.note { @if !limit.limit.contains(&limit.used) { (limit.used) } } }
             }
         }
     }

@@ -56,7 +56,7 @@ fn question(frame: &Frame, view: &ProcessView) -> Markup {
         ..Field::default()
     };
     html! {
-        form.form method="get" action="/process" {
+        form.form autocomplete="off" method="get" action="/process" {
             (Field { required: true, ..field("food", "1. Food", "", &asked.food) }.list(&pairs(&view.foods), Some("choose a food")))
             (field("pack", "2. Pack", "", &asked.pack).list(&pairs(&view.packs), Some("not said")))
             (field("jar", "3. Jar", "", &asked.jar).list(&pairs(&view.jars), Some("choose a jar")))

@@ -3,7 +3,7 @@
 use super::{plan_tables, whole};
 use crate::frame::Frame;
 use crate::part::field::hidden;
-use crate::part::table::{Row, figures, table, words};
+use crate::part::table::{Row, figures, stacked, words};
 use crate::part::{Mark, Opening, Place, Section, opening, spread};
 use crate::picture::chest::{self, Layer, LayerLook};
 use crate::picture::shelf::{self, Board, Group, JarLook, Tall};
@@ -12,11 +12,6 @@ use maud::{Markup, html};
 
 /// Draws the page; `day` is today in words.
 pub fn draw(frame: &Frame, view: &StoresView, day: &str) -> Markup {
-    let jars = view
-        .places
-        .iter()
-        .find(|place| place.key == "shelf")
-        .filter(|place| !place.holdings.is_empty());
     whole(
         frame,
         "Stores",
@@ -36,17 +31,31 @@ pub fn draw(frame: &Frame, view: &StoresView, day: &str) -> Markup {
                     ol.ruled.holdings { @for line in view.use_first.iter().take(8) { (holding(frame, line, true)) } }
                 }))
             }
-            @if let Some(place) = jars { (spread("The shelf", html! { p { "One jar drawn is one jar. Oldest left, in the fullest ink." } }, boards(place))) }
-            @if view.freezer.known { (spread("The freezer", html! { p { (view.freezer.daily) } p.src { (view.freezer.source) } }, freezer(view))) }
-            @for place in &view.places {
-                (spread(&place.title, html! { p { (Place::of(&place.key).tag(&place.total)) } }, html! {
-                    ul.ruled.holdings { @for line in &place.holdings { (holding(frame, line, false)) } }
-                }))
+            @for place in &view.places { (spread(&place.title, verge(view, place), one_place(frame, view, place))) }
+            @if view.freezer.known && !view.places.iter().any(|place| place.key == "freezer") {
+                (spread("Freezer", html! { p { (view.freezer.daily) } p.src { (view.freezer.source) } }, freezer(view)))
             }
             @if !view.needs.is_empty() { (spread("The winter's needs", html! {}, plan_tables::needs(&view.needs, false))) }
             @if !view.balance.is_empty() { (spread("Does it add up?", html! { p { "Every pound that came in is somewhere: the places of a crop sum to what came in." } }, balance(view))) }
         },
     )
+}
+
+fn verge(view: &StoresView, place: &PlaceView) -> Markup {
+    html! {
+        p { (Place::of(&place.key).tag(&place.total)) }
+        @if place.key == "shelf" { p { "One jar drawn is one jar. Oldest left, in the fullest ink." } }
+        @if place.key == "freezer" { p { (view.freezer.daily) } p.src { (view.freezer.source) } }
+    }
+}
+
+/// A place's picture, where it has one, then its list.
+fn one_place(frame: &Frame, view: &StoresView, place: &PlaceView) -> Markup {
+    html! {
+        @if place.key == "shelf" && !place.holdings.is_empty() { (boards(place)) }
+        @if place.key == "freezer" && view.freezer.known { (freezer(view)) }
+        ul.ruled.holdings { @for line in &place.holdings { (holding(frame, line, false)) } }
+    }
 }
 
 /// The address of one holding's own page.
@@ -67,7 +76,7 @@ fn holding(frame: &Frame, line: &HoldingLine, quick: bool) -> Markup {
                 }
             }
             @if quick && line.held.is_empty() && line.count > 0 {
-                form method="post" action="/stores/take" {
+                form autocomplete="off" method="post" action="/stores/take" {
                     (frame.token())
                     (hidden("batch", line.batch)) (hidden("size", &line.size)) (hidden("place", &line.place)) (hidden("count", "1")) (hidden("to", "eaten"))
                     button type="submit" { "Take one " span.unseen { (line.product) ", " (line.size_words) ", " (line.age) } }
@@ -208,13 +217,13 @@ fn balance(view: &StoresView) -> Markup {
                     (line.places.iter().map(|(place, weight)| format!("{place} {}", weight.us)).collect::<Vec<_>>().join(", "))
                     @if !line.warning.is_empty() { " " strong { (line.warning) } }
                 },
-                html! { (format!("{:.1} %", line.unaccounted_percent)) },
-                html! { @if line.zero { "yes" } @else { strong { "no" } } },
+                html! { (format!("{:.1} %", line.unaccounted_percent)) span.tell { " unaccounted" } },
+                html! { span.tell { "sums to zero: " } @if line.zero { "yes" } @else { strong { "no" } } },
             ],
             this: !line.zero,
         })
         .collect();
-    table(
+    stacked(
         "The season, crop by crop",
         &[
             words("Crop"),

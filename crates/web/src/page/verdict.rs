@@ -71,7 +71,7 @@ fn refusal(verdict: &VerdictView) -> Markup {
     plate::refusal(&RefusalPlate {
         asked,
         with,
-        headline: "Refused: no tested process for this.",
+        headline: "Refused. Not like this.",
         reason: &verdict.reason,
         instead: if verdict.instead.is_empty() {
             vec![]

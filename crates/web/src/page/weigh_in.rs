@@ -28,7 +28,7 @@ pub fn draw(frame: &Frame, form: &PickingForm) -> Markup {
         "Weigh in",
         verge,
         html! {
-            form.form #weigh-in method="post" action="/counter" {
+            form.form #weigh-in autocomplete="off" method="post" action="/counter" {
                 (frame.token())
                 (Field { required: true, ..field("crop", "Crop", "", "") }.list(&pairs(&form.crops), Some("choose a crop")))
                 (Field { required: true, ..field("grade", "Grade or ripeness", "", "") }.list(&pairs(&form.grades), Some("choose a grade")))

@@ -52,11 +52,16 @@ impl Field<'_> {
         }
     }
 
-    fn around(&self, control: Markup) -> Markup {
+    /// Label, control, what was wrong and the hint. Where there is only a label, it stands around
+    /// its control: a house has two hundred fields, and names said three times weigh.
+    fn around(&self, control: impl Fn(Option<String>) -> Markup) -> Markup {
+        if self.hint.is_empty() && self.wrong.is_none() {
+            return html! { label.field { span { (self.label) } (control(None)) } };
+        }
         html! {
             div.field {
                 label for=(self.id()) { (self.label) }
-                (control)
+                (control(Some(self.id())))
                 (self.below())
             }
         }
@@ -64,32 +69,32 @@ impl Field<'_> {
 
     /// A line of text. `mode` is the keyboard a phone shows: "text", "decimal", "numeric".
     pub fn text(&self, mode: &str) -> Markup {
-        self.around(html! {
-            input type="text" inputmode=(mode) autocomplete="off" id=(self.id()) name=(self.name) value=(self.value)
+        self.around(|id| html! {
+            input type="text" inputmode=(mode) id=[&id] name=(self.name) value=(self.value)
                 required[self.required] aria-invalid=[self.invalid()] aria-describedby=[self.described_by()];
         })
     }
 
     /// A day.
     pub fn date(&self) -> Markup {
-        self.around(html! {
-            input type="date" id=(self.id()) name=(self.name) value=(self.value)
+        self.around(|id| html! {
+            input type="date" id=[&id] name=(self.name) value=(self.value)
                 required[self.required] aria-invalid=[self.invalid()] aria-describedby=[self.described_by()];
         })
     }
 
     /// A time of day.
     pub fn time(&self) -> Markup {
-        self.around(html! {
-            input type="time" id=(self.id()) name=(self.name) value=(self.value)
+        self.around(|id| html! {
+            input type="time" id=[&id] name=(self.name) value=(self.value)
                 required[self.required] aria-invalid=[self.invalid()] aria-describedby=[self.described_by()];
         })
     }
 
     /// A list of (key, words); `empty` is the first line that chooses nothing, where there is one.
     pub fn list(&self, choices: &[(&str, &str)], empty: Option<&str>) -> Markup {
-        self.around(html! {
-            select id=(self.id()) name=(self.name) required[self.required]
+        self.around(|id| html! {
+            select id=[&id] name=(self.name) required[self.required]
                 aria-invalid=[self.invalid()] aria-describedby=[self.described_by()] {
                 @if let Some(empty) = empty { option value="" selected[self.value.is_empty()] { (empty) } }
                 @for (key, words) in choices {
@@ -102,8 +107,8 @@ impl Field<'_> {
     /// A line of text that proposes (key, words) while one types; anything may be typed.
     pub fn suggest(&self, choices: &[(&str, &str)]) -> Markup {
         let list = format!("{}-list", self.id());
-        self.around(html! {
-            input type="text" autocomplete="off" list=(list) id=(self.id()) name=(self.name) value=(self.value)
+        self.around(|id| html! {
+            input type="text" list=(list) id=[&id] name=(self.name) value=(self.value)
                 required[self.required] aria-invalid=[self.invalid()] aria-describedby=[self.described_by()];
             datalist id=(list) {
                 @for (key, words) in choices { option value=(key) { (words) } }

@@ -102,6 +102,28 @@ pub struct Page<'a> {
 /// The whole document.
 pub fn page(page: Page<'_>) -> Markup {
     let here = |section: Section| (section == page.section).then_some("page");
+    let body = html! {
+        header.mast {
+            a.brand href="/counter" { "Stillroom" }
+            nav.pages aria-label="Pages" {
+                @for section in Section::DAILY {
+                    a href=(section.address()) aria-current=[here(section)] { (section.word()) }
+                }
+            }
+            nav.aside aria-label="Look up and set up" {
+                @for section in Section::ASIDE {
+                    a href=(section.address()) aria-current=[here(section)] { (section.word()) }
+                }
+            }
+            @if let Some(house) = page.house { span.where { (house) } }
+        }
+        main id="page" { (page.body) }
+        nav.foot aria-label="Pages, at the thumb" {
+            @for section in Section::DAILY {
+                a href=(section.address()) aria-current=[here(section)] { (section.mark()) span { (section.short()) } }
+            }
+        }
+    };
     html! {
         (DOCTYPE)
         html lang="en" {
@@ -114,29 +136,10 @@ pub fn page(page: Page<'_>) -> Markup {
                 link rel="icon" type="image/svg+xml" href=(assets::address("mark.svg"));
                 script defer src=(assets::address("stillroom.js")) {}
             }
-            body.kitchen[page.section.in_kitchen()] {
+            body class=[page.section.in_kitchen().then_some("kitchen")] {
                 a.skip href="#page" { "To the page" }
-                (sprite())
-                header.mast {
-                    a.brand href="/counter" { "Stillroom" }
-                    nav.pages aria-label="Pages" {
-                        @for section in Section::DAILY {
-                            a href=(section.address()) aria-current=[here(section)] { (section.word()) }
-                        }
-                    }
-                    nav.aside aria-label="Look up and set up" {
-                        @for section in Section::ASIDE {
-                            a href=(section.address()) aria-current=[here(section)] { (section.word()) }
-                        }
-                    }
-                    @if let Some(house) = page.house { span.where { (house) } }
-                }
-                main id="page" { (page.body) }
-                nav.foot aria-label="Pages, at the thumb" {
-                    @for section in Section::DAILY {
-                        a href=(section.address()) aria-current=[here(section)] { (section.mark()) span { (section.short()) } }
-                    }
-                }
+                (sprite(&body.0))
+                (body)
             }
         }
     }

@@ -32,20 +32,33 @@ pub struct Row {
     pub this: bool,
 }
 
+/// A table whose rows stand as small blocks on a phone: its cells must say by themselves what they are.
+pub fn stacked(caption: &str, columns: &[Column<'_>], rows: Vec<Row>) -> Markup {
+    html! { table.stack { (within(caption, columns, rows)) } }
+}
+
 /// A table that scrolls sideways inside itself where the window is too narrow for it.
 pub fn table(caption: &str, columns: &[Column<'_>], rows: Vec<Row>) -> Markup {
     html! {
         div.wide-table tabindex="0" role="region" aria-label=(caption) {
-            table {
-                caption { (caption) }
-                thead { tr { @for column in columns { th.n[column.number] scope="col" { (column.head) } } } }
-                tbody {
-                    @for row in rows {
-                        tr.this[row.this] {
-                            @for (index, cell) in row.cells.into_iter().enumerate() {
-                                @let number = columns.get(index).is_some_and(|column| column.number);
-                                @if index == 0 { th.n[number] scope="row" { (cell) } } @else { td.n[number] { (cell) } }
-                            }
+            table { (within(caption, columns, rows)) }
+        }
+    }
+}
+
+fn within(caption: &str, columns: &[Column<'_>], rows: Vec<Row>) -> Markup {
+    html! {
+        caption { (caption) }
+        thead { tr { @for column in columns { th.n[column.number] scope="col" { (column.head) } } } }
+        tbody {
+            @for row in rows {
+                tr.this[row.this] {
+                    @for (index, cell) in row.cells.into_iter().enumerate() {
+                        @let number = columns.get(index).is_some_and(|column| column.number);
+                        @if index == 0 {
+                            th.n[number] scope="row" { (cell) }
+                        } @else {
+                            td.n[number] { (cell) }
                         }
                     }
                 }

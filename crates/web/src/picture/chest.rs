@@ -37,6 +37,7 @@ pub fn draw(layers: &[Layer], room: &str, says: &str) -> Markup {
     }
     let free = level - top;
     html! {
+        div {
         svg.chest viewBox="0 0 340 270" role="img" aria-label=(says) {
             path.pen.heavy.on-slip d="M14 62L40 14H334L314 62" {}
             path.pen.heavy d="M150 38H210" {}
@@ -50,6 +51,7 @@ pub fn draw(layers: &[Layer], room: &str, says: &str) -> Markup {
             @if free > 30.0 { text.t.mid x="164" y=(n(top + free / 2.0 + 5.0)) { (room) } }
         }
         @if free <= 30.0 { p.note { (room) } }
+        }
     }
 }
 

@@ -47,25 +47,37 @@ pub struct PlaceNode {
 pub const NO_BATCH: &str = "No batch";
 
 const WIDTH: f64 = 1120.0;
-const LOT_X: f64 = 196.0;
+const LOT_X: f64 = 222.0;
 const IN_X: f64 = 480.0;
 const OUT_X: f64 = 716.0;
 const PLACE_X: f64 = 946.0;
 /// Letters that a middle label holds on one line.
-const LETTERS: usize = 25;
+const LETTERS: usize = 23;
+/// Letters that a lot's label holds on one line.
+const LOT_LETTERS: usize = 23;
 
-/// The same flow with a pass-through in the middle for everything that no batch takes.
+/// The same flow with one pass-through in the middle for each place that food reaches without a batch.
 fn with_passes(flow: &Flow) -> Flow {
     let mut all = flow.clone();
-    for &(lot, place, grams) in &flow.past {
+    for place in 0..flow.places.len() {
+        let here: Vec<_> = flow
+            .past
+            .iter()
+            .filter(|band| band.1 == place && band.2 > 0)
+            .collect();
+        if here.is_empty() {
+            continue;
+        }
         let batch = all.batches.len();
         all.batches.push(Node {
             title: NO_BATCH.into(),
             detail: String::new(),
             day: "\u{2014}".into(),
         });
-        all.into.push((lot, batch, grams));
-        all.out.push((batch, place, grams));
+        all.into
+            .extend(here.iter().map(|band| (band.0, batch, band.2)));
+        all.out
+            .push((batch, place, here.iter().map(|band| band.2).sum()));
     }
     all.into
         .retain(|band| band.0 < all.lots.len() && band.1 < all.batches.len() && band.2 > 0);
@@ -138,7 +150,9 @@ fn wide(flow: &Flow, says: &str) -> Markup {
         into,
         out,
         height,
-    } = Layout::of(flow, &|batch| label(batch).len());
+    } = Layout::of(flow, &|batch| label(batch).len(), &|lot| {
+        wrap(&lot.title, LOT_LETTERS).len() + 1
+    });
     html! {
         svg viewBox=(format!("0 0 {} {}", n(WIDTH), n(height))) width="100%" role="img" aria-label=(says) {
             @for band in &into { path.band d=(band.path(LOT_X, IN_X)) {} }
@@ -158,7 +172,7 @@ fn wide(flow: &Flow, says: &str) -> Markup {
             @for (index, lot) in flow.lots.iter().enumerate() {
                 @let laid = &lots[index];
                 rect.on-ink x=(n(LOT_X - 4.0)) y=(n(laid.top)) width="4" height=(n(laid.tall)) {}
-                (beside_label(&wrap(&lot.title, 21), &lot.detail, LOT_X - 12.0, laid.centre(), "end"))
+                (beside_label(&wrap(&lot.title, LOT_LETTERS), &lot.detail, LOT_X - 12.0, laid.centre(), "end"))
             }
             @for (index, batch) in flow.batches.iter().enumerate() {
                 @let laid = &batches[index];

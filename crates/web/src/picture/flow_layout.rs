@@ -167,8 +167,12 @@ fn days(batches: &[Node]) -> (Vec<&str>, Vec<usize>) {
 }
 
 impl Layout {
-    /// Lays a flow out; `lines` tells how many lines of words a batch needs.
-    pub fn of(flow: &Flow, lines: &dyn Fn(&Node) -> usize) -> Layout {
+    /// Lays a flow out; `lines` tells how many lines of words a batch needs, `beside_lines` a lot.
+    pub fn of(
+        flow: &Flow,
+        lines: &dyn Fn(&Node) -> usize,
+        beside_lines: &dyn Fn(&Node) -> usize,
+    ) -> Layout {
         let (names, groups) = days(&flow.batches);
         let order = flow_order::order(
             flow.lots.len(),
@@ -226,7 +230,11 @@ impl Layout {
         }
         let bottom = y;
 
-        let beside = |bands: &[Band], left: bool, column: &[usize]| -> Vec<Laid> {
+        let beside = |bands: &[Band],
+                      left: bool,
+                      column: &[usize],
+                      words: &dyn Fn(usize) -> usize|
+         -> Vec<Laid> {
             let mut wants = vec![Laid::default(); column.len()];
             for &index in column {
                 let mine = bands.iter().filter(|band| {
@@ -250,10 +258,12 @@ impl Layout {
                     tall,
                 };
             }
-            settle(column, wants, bottom)
+            settle(column, wants, words, bottom)
         };
-        let lots = beside(&flow.into, true, &order.lots);
-        let places = beside(&flow.out, false, &order.places);
+        let lots = beside(&flow.into, true, &order.lots, &|lot| {
+            beside_lines(&flow.lots[lot])
+        });
+        let places = beside(&flow.out, false, &order.places, &|_| 2);
         let height = lots
             .iter()
             .chain(&places)
@@ -275,14 +285,21 @@ impl Layout {
     }
 }
 
-/// Moves nodes as little as need be so that none stands in another and each has room for its two
-/// lines of words. A column taller than `bottom` runs longer.
-fn settle(column: &[usize], mut laid: Vec<Laid>, bottom: f64) -> Vec<Laid> {
-    let spare = |laid: &Laid| ((LINE * 2.0 + 4.0 - laid.tall) / 2.0).max(0.0);
-    let downward = |laid: &mut Vec<Laid>| {
+/// Moves nodes as little as need be so that none stands in another and each has room for its lines
+/// of words. A column taller than `bottom` runs longer.
+fn settle(
+    column: &[usize],
+    mut laid: Vec<Laid>,
+    words: &dyn Fn(usize) -> usize,
+    bottom: f64,
+) -> Vec<Laid> {
+    let spare = |index: usize, laid: &[Laid]| {
+        ((LINE * words(index) as f64 + 4.0 - laid[index].tall) / 2.0).max(0.0)
+    };
+    let downward = |laid: &mut [Laid]| {
         let mut at = TOP;
         for &index in column {
-            let spare = spare(&laid[index]);
+            let spare = spare(index, laid);
             laid[index].top = laid[index].top.max(at + spare);
             at = laid[index].top + laid[index].tall + spare + GAP;
         }
@@ -290,7 +307,7 @@ fn settle(column: &[usize], mut laid: Vec<Laid>, bottom: f64) -> Vec<Laid> {
     downward(&mut laid);
     let mut limit = bottom;
     for &index in column.iter().rev() {
-        let spare = spare(&laid[index]);
+        let spare = spare(index, &laid);
         laid[index].top = laid[index].top.min(limit - spare - laid[index].tall);
         limit = laid[index].top - spare - GAP;
     }
@@ -327,7 +344,7 @@ mod tests {
                 out: bands.iter().map(|&(_, b, p, g)| (b % batches, p % places, g)).collect(),
                 past: vec![],
             };
-            let layout = Layout::of(&flow, &|_| 2);
+            let layout = Layout::of(&flow, &|_| 2, &|_| 3);
             for column in [&layout.lots, &layout.batches, &layout.places] {
                 let mut sorted = column.clone();
                 sorted.sort_by(|a, b| a.top.total_cmp(&b.top));

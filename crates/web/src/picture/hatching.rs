@@ -28,31 +28,25 @@ const PLACES: [(Place, u8, u8, &str); 11] = [
     (Place::Discarded, 8, 8, "M2 2l4 4M6 2L2 6"),
 ];
 
-/// All hatchings, to be put into the page's sprite once.
-pub fn defs() -> Markup {
+/// Hatchings that tell age rather than place: name, whose ink, width, height, strokes.
+const AGES: [(&str, Place, u8, u8, &str); 4] = [
+    ("young", Place::Shelf, 7, 5, "M0 2.5H7"),
+    ("dense", Place::Shelf, 4, 6, "M2 0V6"),
+    ("cold-young", Place::Freezer, 9, 9, "M0 0L9 9"),
+    ("held", Place::Crock, 8, 8, "M-1 9L9 -1"),
+];
+
+/// The hatchings that a page paints with, to be put into its sprite once.
+pub fn defs(page: &str) -> Markup {
+    let places = PLACES
+        .into_iter()
+        .map(|(place, width, height, strokes)| (place.key(), place, width, height, strokes));
     html! {
-        @for (place, width, height, strokes) in PLACES {
-            pattern id=(format!("h-{}", place.key())) class=(place.ink()) width=(width) height=(height) patternUnits="userSpaceOnUse" {
+        @for (name, ink, width, height, strokes) in places.chain(AGES).filter(|hatching| page.contains(&format!("(#h-{})", hatching.0))) {
+            pattern id=(format!("h-{name}")) class=(ink.ink()) width=(width) height=(height) patternUnits="userSpaceOnUse" {
                 rect.hb width=(width) height=(height) {}
                 path.h d=(strokes) {}
             }
-        }
-        // Ages of jars on the shelf, in the shelf's own ink: sparse when young, dense when older.
-        pattern #h-young .at-shelf width="7" height="5" patternUnits="userSpaceOnUse" {
-            rect.hb width="7" height="5" {}
-            path.h d="M0 2.5H7" {}
-        }
-        pattern #h-dense .at-shelf width="4" height="6" patternUnits="userSpaceOnUse" {
-            rect.hb width="4" height="6" {}
-            path.h d="M2 0V6" {}
-        }
-        pattern #h-cold-young .at-freezer width="9" height="9" patternUnits="userSpaceOnUse" {
-            rect.hb width="9" height="9" {}
-            path.h d="M0 0L9 9" {}
-        }
-        pattern #h-held .at-crock width="8" height="8" patternUnits="userSpaceOnUse" {
-            rect.hb width="8" height="8" {}
-            path.h d="M-1 9L9 -1" {}
         }
     }
 }
@@ -64,8 +58,8 @@ mod tests {
 
     #[test]
     fn every_place_finds_its_hatching() {
-        let defs = defs().into_string();
         for place in Place::ALL {
+            let defs = defs(&place.hatching()).into_string();
             let id = place
                 .hatching()
                 .replace("url(#", "id=\"")

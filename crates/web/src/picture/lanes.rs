@@ -65,7 +65,7 @@ pub fn draw(chart: &Chart) -> Markup {
         ..chart.clone()
     });
     html! {
-        (rows(chart, if near.is_some() { "lanes all wide" } else { "lanes all" }, 640.0))
+        (rows(chart, if near.is_some() { "lanes all wide" } else { "lanes all" }, 760.0))
         @if let Some(near) = near { (rows(&near, "lanes near", 330.0)) }
     }
 }
@@ -142,12 +142,12 @@ fn row(chart: &Chart, lane: &Lane, blocks: &[&Block], pixels: f64) -> Markup {
                 @let at = across(chart.share(minute));
                 line.hair x1=(at) x2=(at) y1="0" y2="100%" {}
             }
-            @for (block, row) in blocks.iter().zip(&placed) {
+            @for (index, (block, row)) in blocks.iter().zip(&placed).enumerate() {
                 @let left = chart.share(block.from).max(0.0);
                 @let wide = chart.share(block.to).min(1.0) - left;
                 @let y = *row as f64 * ROW + 9.0;
                 rect class=(look(chart, block)) x=(across(left)) y=(n(y)) width=(across(wide)) height="32" {}
-                (words(block, left, wide, y, pixels, chart.now.is_some_and(|now| block.from <= now && now < block.to)))
+                (words(block, (left, wide), y, pixels, chart.now.is_some_and(|now| block.from <= now && now < block.to), free_around(chart, blocks, &placed, index)))
             }
             @if let Some(now) = chart.now {
                 line.nowl x1=(across(chart.share(now))) x2=(across(chart.share(now))) y1="0" y2="100%" data-from=(chart.from) data-to=(chart.to) {}
@@ -173,27 +173,54 @@ fn look(chart: &Chart, block: &Block) -> String {
     class
 }
 
-/// Number and title inside the block, cut at its edge; the number alone where no word has room.
-fn words(block: &Block, left: f64, wide: f64, y: f64, pixels: f64, live: bool) -> Markup {
+/// Number and title inside the block, cut at its edge; in a block too small for either the number
+/// alone, if nothing beside it is in the way. The list beside the chart has them all.
+fn words(
+    block: &Block,
+    (left, wide): (f64, f64),
+    y: f64,
+    pixels: f64,
+    live: bool,
+    free: f64,
+) -> Markup {
     let room = wide * pixels;
     let number = block
         .number
         .map(|number| number.to_string())
         .unwrap_or_default();
-    let text = match (number.is_empty(), room >= 58.0) {
+    let text = match (number.is_empty(), room >= 62.0) {
         (false, true) => format!("{number} {}", block.title),
         (true, true) => block.title.clone(),
         _ => number,
     };
+    let digits = text.len() as f64 * 10.0 + 4.0;
     let on_ink = (live && !block.hold).then_some("to");
     html! {
-        @if room >= 26.0 {
+        @if room >= 62.0 || (!text.is_empty() && room >= digits + 6.0) {
             svg.clip x=(across(left)) y=(n(y)) width=(across(wide)) height="32" { text class=[on_ink] x="6" y="21" { (text) } }
-        } @else if !text.is_empty() {
-            // Too small for its number: the number stands just above the block's left edge.
-            svg x=(across(left + wide / 2.0)) y=(n(y)) { text class=(if live { "mid to" } else { "mid" }) y="21" { (text) } }
+        } @else if !text.is_empty() && free * pixels >= digits {
+            svg x=(across(left + wide / 2.0)) y=(n(y)) { text class=(if live && room >= digits { "mid to" } else { "mid" }) y="21" { (text) } }
         }
     }
+}
+
+/// The share of the chart around a block that no other block of its row takes, as seen from its middle.
+fn free_around(chart: &Chart, blocks: &[&Block], rows: &[usize], index: usize) -> f64 {
+    let block = blocks[index];
+    let whole = (chart.to - chart.from).max(1) as f64;
+    let middle = (block.from + block.to) as f64 / 2.0;
+    let mut nearest = whole;
+    for (place, other) in blocks.iter().enumerate() {
+        if place != index && rows[place] == rows[index] {
+            let gap = if other.from >= block.to {
+                other.from as f64 - middle
+            } else {
+                middle - other.to as f64
+            };
+            nearest = nearest.min(gap);
+        }
+    }
+    2.0 * nearest / whole
 }
 
 fn says(lane: &Lane, blocks: &[&Block]) -> String {

@@ -116,8 +116,8 @@ pub fn bar(axis: &Axis, bar: &Bar) -> Markup {
     }
 }
 
-/// What the strip's marks mean.
-pub fn key(places: &[Place]) -> Markup {
+/// What the strip's marks mean; `look_again` when bars carry that mark.
+pub fn key(places: &[Place], look_again: bool) -> Markup {
     html! {
         ul.key aria-label="Marks on the strip" {
             li { svg { rect.bar.full x="1" y="2" width="33" height="14" {} } "due today or tomorrow" }
@@ -126,7 +126,7 @@ pub fn key(places: &[Place]) -> Markup {
             }
             li { svg { rect.bar.maybe x="1" y="4" width="33" height="10" {} } "perhaps still good" }
             li { svg { rect.bar.unripe x="1" y="7" width="33" height="5" {} } "ripening" }
-            li { svg { circle.pen.on-slip cx="17" cy="9" r="4" {} } "look again" }
+            @if look_again { li { svg { circle.pen.on-slip cx="17" cy="9" r="4" {} } "look again" } }
             li { svg { rect.madf x="14" y="0" width="6" height="18" {} } "first day it may turn" }
         }
     }

@@ -1,4 +1,8 @@
 //! The pages as they are sent: one binary for all integration tests.
 
+mod forms;
+mod guards;
 mod html;
+mod pages;
 mod pieces;
+mod site;
