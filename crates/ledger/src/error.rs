@@ -30,6 +30,11 @@ pub enum LedgerError {
     /// Nothing goes back into a source except by undoing the entry that took it out.
     #[error("Food cannot be moved back into {0}. Undo the entry that took it from there instead.")]
     IntoSource(Place),
+    /// A shelf count of a place where containers do not stand.
+    #[error(
+        "No containers stand at {0}, so there is nothing to count. Count a shelf, freezer, fridge or cold room."
+    )]
+    NoContainersThere(Place),
     /// A movement of no named crop.
     #[error("A movement names no crop. Say which crop or bought ingredient it is.")]
     NoCrop,

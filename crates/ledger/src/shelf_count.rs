@@ -58,7 +58,7 @@ pub struct ShelfDifference {
 /// neither, the container is counted and its mass stays unknown.
 ///
 /// # Errors
-/// [`LedgerError::AbsurdCount`] for a finding below zero or a place where no containers can stand;
+/// [`LedgerError::AbsurdCount`] for a finding below zero; [`LedgerError::NoContainersThere`];
 /// [`LedgerError::UnknownRoom`] as for [`draw_containers`].
 pub fn shelf_difference(
     entry: i64,
@@ -70,7 +70,7 @@ pub fn shelf_difference(
     rooms: &Rooms,
 ) -> Result<ShelfDifference, LedgerError> {
     if !place.holds_containers() {
-        return Err(LedgerError::OutOfEnd(place));
+        return Err(LedgerError::NoContainersThere(place));
     }
     // Two lines for the same batch and size are two boards of one shelf: they add up.
     let mut sums: BTreeMap<(i64, &str), i64> = BTreeMap::new();
