@@ -57,7 +57,12 @@ pub(crate) fn must_do(recipe: &Recipe, permit: &PermitRecord) -> Vec<TickLine> {
         text: text.to_owned(),
         done: String::new(),
     };
-    let mut all = Vec::new();
+    // What the permit hangs on comes first: boiled jars, a marked row, a house setting.
+    let mut all: Vec<TickLine> = permit
+        .conditions
+        .iter()
+        .map(|condition| tick(&condition.key, &condition.text))
+        .collect();
     if !recipe.acid_choices.is_empty() {
         all.push(tick("acid", "Acid is in every jar"));
     }
