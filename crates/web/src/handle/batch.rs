@@ -96,27 +96,28 @@ async fn draw_trial(site: &Site, fields: Fields, wrong: Option<AppError>) -> Res
 
 /// A recipe that exists and is refused gets its plate; anything else is the list's form again.
 async fn draw_untried(site: &Site, fields: Fields, error: AppError, refused: bool) -> Response {
+    let recipe = fields.get("recipe").to_owned();
+    let lists = site
+        .run(|app, now| Ok((app.batches(now)?, app.house(now)?)))
+        .await;
+    let (list, house) = match lists {
+        Ok(lists) => lists,
+        Err(error) => return sorry(site, &error).await,
+    };
+    let plate = refused && list.recipes.iter().any(|choice| choice.key == recipe);
     let filled = Filled {
         typed: Some(fields),
-        wrong: Some(error),
+        // On the plate's page the reason stands on the plate, and once is enough.
+        wrong: (!plate).then(|| error.clone()),
     };
-    let recipe = filled.value("recipe", "").to_owned();
-    match site
-        .run(|app, now| Ok((app.batches(now)?, app.house(now)?)))
-        .await
-    {
-        Ok((list, house)) => {
-            let frame = site.frame(&Fields::default(), filled).await;
-            let error = frame.filled.wrong.as_ref();
-            let known = list.recipes.iter().any(|choice| choice.key == recipe);
-            let drawn = match error.filter(|_| refused && known) {
-                Some(error) => page::batch_refused::draw(&frame, &offers(&list, &house), error),
-                None => page::batch_list::draw(&frame, &list, &offers(&list, &house)),
-            };
-            page(error, drawn)
-        }
-        Err(error) => sorry(site, &error).await,
-    }
+    let frame = site.frame(&Fields::default(), filled).await;
+    let offers = offers(&list, &house);
+    let drawn = if plate {
+        page::batch_refused::draw(&frame, &offers, &error)
+    } else {
+        page::batch_list::draw(&frame, &list, &offers)
+    };
+    page(Some(&error), drawn)
 }
 
 /// POST /batch/new
