@@ -39,23 +39,21 @@
     b.addEventListener('click', function () { window.print(); });
   });
 
-  // The now-line and the clocks move by themselves. Minutes are of this device's own day.
-  function minute() { var d = new Date(); return d.getHours() * 60 + d.getMinutes() + d.getSeconds() / 60; }
+  // The now-line moves on from the minute the page was made at: the house's clock, not this device's.
+  var opened = Date.now();
   function tick() {
-    var now = minute();
-    all('[data-from][data-to].nowl', function (line) {
+    all('.nowl[data-now]', function (line) {
       var from = Number(line.dataset.from), to = Number(line.dataset.to);
-      var at = (now - from) / (to - from) * 100;
+      var at = (Number(line.dataset.now) + (Date.now() - opened) / 60000 - from) / (to - from) * 100;
       var shown = at >= 0 && at <= 100;
       line.setAttribute('visibility', shown ? 'visible' : 'hidden');
       if (shown) { line.setAttribute('x1', at + '%'); line.setAttribute('x2', at + '%'); }
     });
-    all('[data-ends]', function (clock) {
-      var left = Math.round((Number(clock.dataset.ends) - now) * 60);
-      var sign = left < 0 ? '+' : ''; left = Math.abs(left);
-      var m = Math.floor(left / 60), s = left % 60;
-      clock.textContent = sign + m + ':' + (s < 10 ? '0' : '') + s;
-    });
   }
-  if (document.querySelector('.nowl[data-from],[data-ends]')) { tick(); setInterval(tick, 1000); }
+  if (document.querySelector('.nowl[data-now]')) setInterval(tick, 5000);
+
+  // The large words of the kitchen day are for one step: at its end the page asks anew.
+  all('[data-anew]', function (part) {
+    setTimeout(function () { location.reload(); }, Math.max(1, Number(part.dataset.anew)) * 60000);
+  });
 }());

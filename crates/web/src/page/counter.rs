@@ -162,3 +162,33 @@ fn line(rank: usize, lot: &LotView, axis: &Axis) -> Markup {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::closed_ways;
+
+    #[test]
+    fn closed_ways_are_named_once_and_other_reasons_are_kept() {
+        let list = |lines: &[&str]| {
+            lines
+                .iter()
+                .map(|line| (*line).to_owned())
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(
+            closed_ways(&list(&[
+                "not for jars: overripe",
+                "not for the dryer: overripe"
+            ])),
+            "not for jars, the dryer"
+        );
+        assert_eq!(
+            closed_ways(&list(&["not for jars: overripe", "frost: answer first"])),
+            "not for jars; frost: answer first"
+        );
+        assert_eq!(
+            closed_ways(&list(&["frost: answer first"])),
+            "frost: answer first"
+        );
+    }
+}

@@ -60,8 +60,15 @@ fn far(view: &DayView, minute: i64) -> Markup {
         .find(|step| !step.unattended)
         .or(running.first())
         .copied();
+    let anew = view
+        .steps
+        .iter()
+        .flat_map(|step| [step.from, step.to])
+        .filter(|edge| *edge > minute)
+        .min()
+        .map(|edge| edge - minute);
     html! {
-        section.now aria-label="Now" {
+        section.now aria-label="Now" data-anew=[anew] {
             @if let Some(step) = shown {
                 p.when { "Now, " (lanes::clock(minute)) ". " (step.batch) "." }
                 p.far { (step.title) }

@@ -106,3 +106,60 @@ fn vessel(top: &str) -> Option<Vessel> {
     .find(|(word, _)| top.contains(word))
     .map(|(_, vessel)| vessel)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::draw;
+    use app::view::batch::VerdictView;
+
+    fn verdict(kind: &str, minutes: Option<i64>) -> VerdictView {
+        VerdictView {
+            kind: kind.into(),
+            top: "Tomato juice, hot pack, quarts, boiling water".into(),
+            minutes,
+            psi: None,
+            other_pairs: vec![],
+            band: String::new(),
+            band_low_ft: None,
+            band_high_ft: None,
+            source: String::new(),
+            conditions: vec![],
+            notes: vec![],
+            cannot_know: vec![],
+            count_from: String::new(),
+            reason: "no row".into(),
+            instead: "freeze it".into(),
+            code: "no-row".into(),
+            eat_within_days: None,
+        }
+    }
+
+    #[test]
+    fn only_a_known_answer_with_minutes_shows_a_figure() {
+        assert!(draw(&verdict("permit", Some(45))).0.contains("<b>45</b>"));
+        assert!(
+            draw(&verdict("look-up", Some(45)))
+                .0
+                .contains("Look-up, not a permit.")
+        );
+        for refused in [
+            verdict("refusal", Some(45)),
+            verdict("permit", None),
+            verdict("surprise", Some(45)),
+        ] {
+            let plate = draw(&refused).0;
+            assert!(plate.contains("class=\"plate no\"") && !plate.contains("<b>45</b>"));
+            assert!(
+                plate.contains("no row") && plate.contains("freeze it") && plate.contains("no-row")
+            );
+        }
+    }
+
+    #[test]
+    fn a_fridge_verdict_says_its_days_and_no_minutes() {
+        let mut fridge = verdict("route", None);
+        fridge.eat_within_days = Some(3);
+        let plate = draw(&fridge).0;
+        assert!(plate.contains("Eat within 3 days, cold.") && !plate.contains("minutes"));
+    }
+}

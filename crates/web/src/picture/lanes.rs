@@ -108,7 +108,7 @@ fn axis(chart: &Chart, pixels: f64) -> Markup {
                 @if chart.share(minute) < 1.0 - 46.0 / pixels { text x=(at) dx="4" y="17" { (clock(minute)) } }
             }
             @if let Some(now) = chart.now.filter(|now| (chart.from..=chart.to).contains(now)) {
-                line.nowl x1=(across(chart.share(now))) x2=(across(chart.share(now))) y1="0" y2="30" data-from=(chart.from) data-to=(chart.to) {}
+                line.nowl x1=(across(chart.share(now))) x2=(across(chart.share(now))) y1="0" y2="30" data-now=(now) data-from=(chart.from) data-to=(chart.to) {}
             }
         }
     }
@@ -150,7 +150,7 @@ fn row(chart: &Chart, lane: &Lane, blocks: &[&Block], pixels: f64) -> Markup {
                 (words(block, (left, wide), y, pixels, chart.now.is_some_and(|now| block.from <= now && now < block.to), free_around(chart, blocks, &placed, index)))
             }
             @if let Some(now) = chart.now {
-                line.nowl x1=(across(chart.share(now))) x2=(across(chart.share(now))) y1="0" y2="100%" data-from=(chart.from) data-to=(chart.to) {}
+                line.nowl x1=(across(chart.share(now))) x2=(across(chart.share(now))) y1="0" y2="100%" data-now=(now) data-from=(chart.from) data-to=(chart.to) {}
             }
         }
     }

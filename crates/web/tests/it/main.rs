@@ -5,4 +5,5 @@ mod guards;
 mod html;
 mod pages;
 mod pieces;
+mod serving;
 mod site;
