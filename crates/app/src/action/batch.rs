@@ -27,12 +27,6 @@ impl App {
         let facts = self.facts()?;
         let house = balance::house_now(&facts);
         let prepared = self.prepare(&facts, &house, now, request)?;
-        if let Judged::Refusal(refusal) = &prepared.verdict {
-            return Err(AppError::refused(
-                refusal.reason.clone(),
-                refusal.instead.clone(),
-            ));
-        }
         if let Some((ingredient, mass)) = prepared
             .missing
             .iter()
@@ -46,6 +40,12 @@ impl App {
                     ingredient.replace('-', " ")
                 ),
                 "Make a smaller batch, or weigh the produce in first.",
+            ));
+        }
+        if let Judged::Refusal(refusal) = &prepared.verdict {
+            return Err(AppError::refused(
+                refusal.reason.clone(),
+                refusal.instead.clone(),
             ));
         }
         let row = new_row(&prepared, &house, "set up by hand", false)?;
