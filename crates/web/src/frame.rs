@@ -59,10 +59,14 @@ impl Frame {
         html! { input type="hidden" name="token" value=(format!("{}-{number}", self.stem)); }
     }
 
-    /// What was done or what went wrong, at the head of the page.
-    pub fn message(&self) -> Markup {
+    /// What was done or what went wrong, at the head of the page; `field` is the id of the message
+    /// beside the field it is about.
+    pub fn message(&self, field: Option<&str>) -> Markup {
         html! {
-            @if let Some(error) = &self.filled.wrong { (refusal_notice(&error.cause, &error.action)) }
+            @if let Some(error) = &self.filled.wrong {
+                (refusal_notice(&error.cause, &error.action))
+                @if let Some(field) = field { p.onward { a.btn href=(format!("#{field}")) { "To that field" } } }
+            }
             @if let Some(said) = &self.said { (notice(said)) }
         }
     }

@@ -20,7 +20,6 @@ pub fn draw(frame: &Frame, view: &BatchView, offers: Option<&Offers<'_>>) -> Mar
         &view.title,
         Section::Batch,
         html! {
-            (frame.message())
             (opening(Opening {
                 day: &view.day,
                 verge: html! {

@@ -25,7 +25,6 @@ pub fn draw(frame: &Frame, view: &BatchListView, offers: &Offers<'_>) -> Markup 
         "Batches",
         Section::Batch,
         html! {
-            (frame.message())
             (opening(Opening {
                 day: "Batches",
                 verge: html! {},

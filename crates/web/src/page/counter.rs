@@ -14,7 +14,6 @@ pub fn draw(frame: &Frame, view: &CounterView, minute: i64) -> Markup {
         "Counter",
         Section::Counter,
         html! {
-            (frame.message())
             (opening(Opening {
                 day: &view.today,
                 verge: html! {},

@@ -16,7 +16,6 @@ pub fn draw(frame: &Frame, view: &DayView, now: Option<i64>) -> Markup {
         "Kitchen day",
         Section::Day,
         html! {
-            (frame.message())
             @if let Some(minute) = live { (far(view, minute)) }
             (opening(Opening {
                 day: &view.title,

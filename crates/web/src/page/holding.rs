@@ -15,13 +15,12 @@ pub fn draw(frame: &Frame, view: &StoresView, line: &HoldingLine) -> Markup {
         &line.product,
         Section::Stores,
         html! {
-            (frame.message())
             (opening(Opening {
                 day: &format!("Batch {}", line.batch),
-                verge: html! { p { (line.age) } p { (line.made) " made" } },
+                verge: html! { p { (place.tag(place.word())) } p { (line.age) } p { (line.made) " made" } },
                 question: "How many are there, and who takes some?",
                 answer: &format!("{}, {} {}", line.product, line.count, line.size_words),
-                lead: html! { (place.tag(place.word())) " " (both(&line.weight)) },
+                lead: html! { (both(&line.weight)) },
                 actions: html! { a.btn href="/stores" { "Back to the Stores" } a.btn href=(format!("/batch/{}", line.batch)) { "The batch" } },
             }))
             @if !line.held.is_empty() || !line.eat_by.is_empty() {

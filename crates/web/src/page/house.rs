@@ -14,7 +14,6 @@ pub fn draw(frame: &Frame, view: &HouseView) -> Markup {
         "House",
         Section::House,
         html! {
-            (frame.message())
             (opening(Opening {
                 day: if view.known { "The house" } else { "A new house" },
                 verge: html! {},

@@ -25,7 +25,6 @@ pub fn draw(frame: &Frame, view: &CounterView, lot: &LotView) -> Markup {
         &lot.title,
         Section::Counter,
         html! {
-            (frame.message())
             (opening(Opening {
                 day: &format!("Lot {}", lot.id),
                 verge: html! { p { (lot.picked) } p { (lot.how_weighed) } },

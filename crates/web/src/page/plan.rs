@@ -26,7 +26,6 @@ pub fn draw(frame: &Frame, view: &PlanView, date: &str) -> Markup {
         "Plan",
         Section::Plan,
         html! {
-            (frame.message())
             (opening(Opening {
                 day: &view.span,
                 verge: html! { @if !none { p { (state_words(&view.state)) } } @if !view.goal.gap_words.is_empty() { p { (view.goal.gap_words) } } },

@@ -21,7 +21,6 @@ pub fn draw(frame: &Frame, view: &ProcessView) -> Markup {
         "Process",
         Section::Process,
         html! {
-            (frame.message())
             (opening(Opening {
                 day: "Look-up",
                 verge: html! { p { "No figure on this page is worked out: each is a row of a tested table, or there is none." } },

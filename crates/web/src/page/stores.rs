@@ -17,7 +17,6 @@ pub fn draw(frame: &Frame, view: &StoresView, day: &str) -> Markup {
         "Stores",
         Section::Stores,
         html! {
-            (frame.message())
             (opening(Opening {
                 day,
                 verge: html! {},
