@@ -4,6 +4,7 @@ use crate::backup::{copy_database, first_free, put_in_place, same_file, sync_fol
 use crate::connection::{Kind, identify, open_file, open_to_read};
 use crate::error::StoreError;
 use crate::store::{beside, check_folder};
+use rusqlite::config::DbConfig;
 use serde::Serialize;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -96,6 +97,8 @@ fn fold_log_in(to: &Path) -> Result<(), StoreError> {
         Err(error @ StoreError::NotWritable { .. }) => return Err(error),
         Err(_) => return Ok(()),
     };
+    // Closing must not play the log into a file that is only being looked at.
+    conn.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true)?;
     match identify(&conn, to) {
         Ok(_) | Err(StoreError::NewerFile { .. }) => {}
         Err(error @ (StoreError::NotOurs(_) | StoreError::Busy(_))) => return Err(error),
