@@ -7,6 +7,7 @@ mod case_file;
 mod cases;
 mod compile_fail;
 mod edges;
+mod errors_page;
 mod oracle;
 mod records;
 mod routes;
