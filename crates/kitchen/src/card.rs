@@ -124,6 +124,17 @@ impl BatchCard {
         Ok(self)
     }
 
+    /// The same card with the headspace of its permit, which may hang on an answer (small or large
+    /// beans); a text that is no number leaves the card as it is.
+    #[must_use]
+    pub fn with_headspace(mut self, inches: Option<&str>) -> Self {
+        if let Some(inches) = inches.and_then(|text| quantity::parse::number(text).ok()) {
+            self.headspace = Some(headspace_words(inches));
+            self.headspace_in = Some(inches);
+        }
+        self
+    }
+
     /// Jars to wash and heat.
     pub fn jars_to_heat(&self) -> Option<u32> {
         self.jars.as_ref().map(|jars| jars.heat)

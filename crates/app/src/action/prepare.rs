@@ -164,6 +164,9 @@ impl App {
                 card = card.with_canner(capacity)?;
             }
         }
+        if let Judged::Permit(permit) = &verdict {
+            card = card.with_headspace(permit.headspace_in.as_deref());
+        }
         Ok(Prepared {
             recipe,
             multiplier: composed.multiplier,

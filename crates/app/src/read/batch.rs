@@ -144,6 +144,12 @@ impl App {
                 card = card.with_canner(capacity)?;
             }
         }
+        card = card.with_headspace(
+            batch
+                .permit
+                .as_ref()
+                .and_then(|permit| permit.headspace_in.as_deref()),
+        );
         let plate = match &batch.permit {
             Some(record) => verdict::permit(record, &house.elevation),
             None => {
