@@ -78,3 +78,9 @@ pub(crate) fn count_line(row: &Row<'_>) -> rusqlite::Result<CountLine> {
         recorded: row.get("recorded")?,
     })
 }
+
+/// The row would be understood if its places had names the ledger knows.
+pub(crate) fn only_place_unknown(row: &Row<'_>) -> bool {
+    date(row, "on_day").is_ok()
+        && (place(row, "from_place").is_err() || place(row, "to_place").is_err())
+}

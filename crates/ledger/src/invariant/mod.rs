@@ -48,8 +48,19 @@ pub struct Leg {
     pub crop: String,
     /// The place's name as written.
     pub place: String,
-    /// Below zero where the mass leaves, above zero where it arrives.
+    /// Which end it is.
+    pub end: End,
+    /// The movement's mass as written.
     pub milligrams: i64,
+}
+
+/// Which end of a movement a [`Leg`] is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum End {
+    /// The mass leaves here.
+    Leaves,
+    /// The mass arrives here.
+    Arrives,
 }
 
 /// What an entry said of itself when it was closed.
@@ -74,6 +85,8 @@ pub struct LotWeight {
     pub lot: i64,
     /// The entry that made it.
     pub entry: i64,
+    /// Its crop.
+    pub crop: String,
     /// What was weighed or reckoned.
     pub milligrams: i64,
 }
@@ -120,16 +133,11 @@ pub const NAMES: [&str; 10] = [
 pub fn all(books: &Books) -> Vec<Finding> {
     vec![
         entry_sums_to_zero(&books.legs),
-        entry_is_whole(
-            &books.entries,
-            &books.sums,
-            &books.movements,
-            &books.containers,
-        ),
+        entry_is_whole(&books.entries, &books.sums, &books.legs, &books.containers),
         movement_is_sound(&books.movements, &books.containers, &books.reversals),
         no_place_below_zero(&books.movements),
         no_containers_below_zero(&books.containers),
-        balance_per_crop_is_zero(&books.movements),
+        balance_per_crop_is_zero(&books.movements, &books.lots),
         count_matches_movements(&books.counts, &books.containers),
         lot_weight_matches_movements(&books.lots, &books.movements),
         pot_empty_after_outcome(&books.finished_batches, &books.movements),

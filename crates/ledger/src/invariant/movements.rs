@@ -1,9 +1,9 @@
 //! Rules about movements and the sums they make.
 
-use super::{EntrySum, Finding, Leg};
+use super::{End, EntrySum, Finding, Leg, LotWeight};
 use crate::{
-    Balances, ContainerBalances, ContainerMovement, Movement, Place, apply, apply_containers,
-    mass_balance,
+    Balances, ContainerBalances, ContainerMovement, Content, Movement, Place, apply,
+    apply_containers, mass_balance,
 };
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -15,7 +15,10 @@ pub fn entry_sums_to_zero(legs: &[Leg]) -> Finding {
     for leg in legs {
         let (sum, strange) = sums.entry((leg.entry, &leg.crop)).or_default();
         if leg.place.parse::<Place>().is_ok() {
-            *sum += i128::from(leg.milligrams);
+            *sum += match leg.end {
+                End::Leaves => -i128::from(leg.milligrams),
+                End::Arrives => i128::from(leg.milligrams),
+            };
         } else {
             strange.insert(&leg.place);
         }
@@ -43,14 +46,14 @@ pub fn entry_sums_to_zero(legs: &[Leg]) -> Finding {
 pub fn entry_is_whole(
     entries: &[i64],
     sums: &[EntrySum],
-    movements: &[Movement],
+    legs: &[Leg],
     containers: &[ContainerMovement],
 ) -> Finding {
     let mut counted: BTreeMap<i64, [i128; 4]> = BTreeMap::new();
-    for movement in movements {
-        let sum = counted.entry(movement.entry).or_default();
+    for leg in legs.iter().filter(|leg| leg.end == End::Arrives) {
+        let sum = counted.entry(leg.entry).or_default();
         sum[0] += 1;
-        sum[1] += i128::from(movement.milligrams);
+        sum[1] += i128::from(leg.milligrams);
     }
     for movement in containers {
         let sum = counted.entry(movement.entry).or_default();
@@ -219,21 +222,39 @@ pub fn no_containers_below_zero(containers: &[ContainerMovement]) -> Finding {
     }
 }
 
-/// What came in of a crop equals what became of it, `unaccounted` included.
+/// What came in of a crop equals what became of it, `unaccounted` included, and nothing of a lot is
+/// booked under another crop than the lot's own.
 #[must_use]
-pub fn balance_per_crop_is_zero(movements: &[Movement]) -> Finding {
+pub fn balance_per_crop_is_zero(movements: &[Movement], lots: &[LotWeight]) -> Finding {
     let crops = mass_balance(movements);
-    let broken = crops
+    let mut broken: Vec<String> = crops
         .iter()
         .filter(|crop| !crop.sum_is_zero)
         .map(|crop| {
+            let came_in = crop.came_in();
             format!(
-                "{}: {} mg came in, but its places do not sum to that",
-                crop.crop,
-                crop.came_in()
+                "{}: {came_in} mg came in, but its places do not sum to that",
+                crop.crop
             )
         })
         .collect();
+    let crop_of: BTreeMap<i64, &str> = lots
+        .iter()
+        .map(|lot| (lot.lot, lot.crop.as_str()))
+        .collect();
+    for movement in movements {
+        for content in BTreeSet::from([movement.content, movement.content_after()]) {
+            if let Content::Lot(lot) = content
+                && let Some(crop) = crop_of.get(&lot)
+                && *crop != movement.crop
+            {
+                broken.push(format!(
+                    "lot {lot} is {crop}, but movement {}/{} books {} mg of it as {}",
+                    movement.entry, movement.line, movement.milligrams, movement.crop,
+                ));
+            }
+        }
+    }
     Finding {
         invariant: "balance-per-crop-is-zero",
         examined: crops.len(),

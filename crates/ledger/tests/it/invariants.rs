@@ -1,7 +1,7 @@
 //! Each rule, on sound books and on books broken in one way.
 
 use crate::{day, jars, joined, moved};
-use ledger::invariant::{Books, EntrySum, Finding, Leg, LotWeight, NAMES, all};
+use ledger::invariant::{Books, End, EntrySum, Finding, Leg, LotWeight, NAMES, all};
 use ledger::{
     ContainerMovement, Content, CountLine, Movement, Place, first_dependent, reverse,
     reverse_containers,
@@ -33,8 +33,8 @@ fn sound() -> Books {
         jars(4, 1, "quart", Place::Shelf, Place::Unaccounted, 1),
         jars(5, 1, "quart", Place::Shelf, Place::Eaten, 1),
     ];
-    movements.extend(reverse(&movements[5..].to_vec(), 6, day(6)));
-    containers.extend(reverse_containers(&containers[2..].to_vec(), 6, day(6)));
+    movements.extend(reverse(&movements[5..], 6, day(6)));
+    containers.extend(reverse_containers(&containers[2..], 6, day(6)));
     let counts = vec![CountLine {
         entry: 4,
         line: 0,
@@ -54,27 +54,34 @@ fn sound() -> Books {
         lots: vec![LotWeight {
             lot: 1,
             entry: 1,
+            crop: "apple".to_owned(),
             milligrams: 9000,
         }],
         finished_batches: vec![1],
         counts,
     };
-    books.legs = legs(&books.movements);
-    books.sums = sums(&books);
+    again(&mut books);
     books
 }
 
+/// Legs and sums as they would be written with these movements.
+fn again(books: &mut Books) {
+    books.legs = legs(&books.movements);
+    books.sums = sums(books);
+}
+
 fn legs(movements: &[Movement]) -> Vec<Leg> {
-    let leg = |m: &Movement, place: Place, milligrams| Leg {
+    let leg = |m: &Movement, place: Place, end| Leg {
         entry: m.entry,
         line: i64::from(m.line),
         crop: m.crop.clone(),
         place: place.to_string(),
-        milligrams,
+        end,
+        milligrams: m.milligrams,
     };
     movements
         .iter()
-        .flat_map(|m| [leg(m, m.from, -m.milligrams), leg(m, m.to, m.milligrams)])
+        .flat_map(|m| [leg(m, m.from, End::Leaves), leg(m, m.to, End::Arrives)])
         .collect()
 }
 
@@ -187,6 +194,16 @@ fn a_lot_that_weighs_other_than_what_was_moved_into_it_is_named() {
 }
 
 #[test]
+fn a_lot_booked_under_another_crop_is_named() {
+    let found = noticed(|books| books.lots[0].crop = "pear".to_owned());
+    let text = only(&found, "balance-per-crop-is-zero");
+    assert!(
+        text.contains("lot 1 is pear, but movement 1/0 books 9000 mg of it as apple"),
+        "{text}"
+    );
+}
+
+#[test]
 fn a_new_grade_is_a_lot_whose_weight_comes_out_of_another() {
     let found = noticed(|books| {
         let regraded = Movement {
@@ -205,9 +222,10 @@ fn a_new_grade_is_a_lot_whose_weight_comes_out_of_another() {
         books.lots.push(LotWeight {
             lot: 2,
             entry: 7,
+            crop: "apple".to_owned(),
             milligrams: 400,
         });
-        books.sums = sums(books);
+        again(books);
     });
     assert_eq!(found, []);
 }
@@ -216,7 +234,7 @@ fn a_new_grade_is_a_lot_whose_weight_comes_out_of_another() {
 fn food_left_in_the_pot_of_a_finished_batch_is_named() {
     let found = noticed(|books| {
         books.movements.remove(3);
-        books.sums = sums(books);
+        again(books);
     });
     assert!(only(&found, "pot-empty-after-outcome").contains("1000 mg of apple"));
 }
@@ -226,7 +244,7 @@ fn an_undoing_that_is_not_the_exact_opposite_is_named() {
     let found = noticed(|books| {
         let last = books.movements.last_mut().unwrap();
         last.milligrams = 900;
-        books.sums = sums(books);
+        again(books);
     });
     assert!(only(&found, "reversal-mirrors-entry").contains("entry 6"));
     let found = noticed(|books| books.reversals.push((6, 5)));

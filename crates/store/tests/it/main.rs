@@ -1,8 +1,10 @@
 //! The store from outside, on real files.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
 mod append_only;
 mod backups;
 mod bad_files;
+mod broken_books;
 mod faults;
 mod old_files;
 mod settings;
