@@ -3,6 +3,7 @@
 
 use crate::form::Filled;
 use crate::part::{notice, refusal_notice};
+use crate::state::Said;
 use maud::{Markup, html};
 use std::cell::Cell;
 use std::hash::{BuildHasher, RandomState};
@@ -41,8 +42,8 @@ impl Tokens {
 pub struct Frame {
     /// House and elevation, once known.
     pub house: Option<String>,
-    /// What was just done, as a sentence.
-    pub said: Option<String>,
+    /// What was just done, and how it can be taken back.
+    pub said: Option<Said>,
     /// The form that is shown again, where one is.
     pub filled: Filled,
     /// Stem of the tokens of this page's forms.
@@ -67,7 +68,17 @@ impl Frame {
                 (refusal_notice(&error.cause, &error.action))
                 @if let Some(field) = field { p.onward { a.btn href=(format!("#{field}")) { "To that field" } } }
             }
-            @if let Some(said) = &self.said { (notice(said)) }
+            @if let Some(said) = &self.said {
+                (notice(&said.words))
+                @if let Some((entry, back)) = &said.undo {
+                    form.undo method="post" action="/undo" {
+                        (self.token())
+                        input type="hidden" name="entry" value=(entry);
+                        input type="hidden" name="back" value=(back);
+                        button.btn type="submit" { "Undo that" }
+                    }
+                }
+            }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Every address of the program, in one place.
 
 use crate::assets;
-use crate::handle::{batch, counter, day, house, plan, process, stores};
+use crate::handle::{batch, counter, day, house, plan, process, stores, undo};
 use crate::state::Site;
 use axum::Router;
 use axum::response::Redirect;
@@ -40,6 +40,7 @@ pub(crate) fn table() -> Router<Site> {
         .route("/stores/take", post(stores::take))
         .route("/stores/count", post(stores::count))
         .route("/stores/{place}/{batch}/{size}", get(stores::show_holding))
+        .route("/undo", post(undo::undo))
         .route("/process", get(process::show))
         .route("/house", get(house::show).post(house::set))
         .route("/health", get(|| async { "the pages are served\n" }))

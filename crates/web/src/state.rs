@@ -22,7 +22,16 @@ pub struct Site {
     /// The clock.
     pub clock: Clock,
     tokens: Arc<Tokens>,
-    said: Arc<Mutex<VecDeque<(String, String)>>>,
+    said: Arc<Mutex<VecDeque<(String, Said)>>>,
+}
+
+/// What was just done, and how it can be taken back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Said {
+    /// One sentence.
+    pub words: String,
+    /// The entry to undo and the page to come back to, where it can be undone.
+    pub undo: Option<(i64, String)>,
 }
 
 impl Site {
@@ -55,21 +64,22 @@ impl Site {
     }
 
     /// Keeps what was done for the page that follows.
-    pub fn say(&self, token: &str, words: &str) {
+    pub fn say(&self, token: &str, words: &str, undo: Option<(i64, String)>) {
         // A panic while the list was held leaves a list that is still whole.
         let mut said = self.said.lock().unwrap_or_else(PoisonError::into_inner);
-        said.push_back((token.to_owned(), words.to_owned()));
+        let words = words.to_owned();
+        said.push_back((token.to_owned(), Said { words, undo }));
         if said.len() > KEPT {
             said.pop_front();
         }
     }
 
-    fn said(&self, token: &str) -> Option<String> {
+    fn said(&self, token: &str) -> Option<Said> {
         let said = self.said.lock().unwrap_or_else(PoisonError::into_inner);
         said.iter()
             .rev()
             .find(|(key, _)| key == token)
-            .map(|(_, words)| words.clone())
+            .map(|(_, said)| said.clone())
     }
 
     /// The frame of a page: `query` may name what was just done.

@@ -2,7 +2,7 @@
 
 use super::Done;
 use crate::App;
-use crate::error::AppError;
+use crate::error::{AppError, ErrorKind};
 use crate::request::{Now, Undo};
 use store::{EntryRecord, NewEntry};
 
@@ -32,11 +32,14 @@ impl App {
             ));
         }
         if let Some(by) = entry.reversed_by {
-            return Err(AppError::input(
+            let mut already = AppError::input(
                 "entry",
                 format!("Entry {} was undone already, by entry {by}.", entry.id),
                 "An entry is undone once.",
-            ));
+            );
+            already.kind = ErrorKind::Already;
+            already.entry = Some(by);
+            return Err(already);
         }
         let dependent = self.store.read(|reader| {
             Ok::<_, AppError>(ledger::first_dependent(
@@ -81,6 +84,17 @@ impl App {
                 entry.id, entry.kind
             ),
         })
+    }
+
+    /// Whether an entry is of a kind that is undone as a whole, and was not undone yet.
+    ///
+    /// # Errors
+    /// No such entry, or those of reading the file.
+    pub fn can_be_undone(&self, entry: i64) -> Result<bool, AppError> {
+        let entry = self.store.read(|reader| reader.entry(entry))?;
+        Ok(CAN_BE_UNDONE.contains(&entry.kind.as_str())
+            && entry.reverses.is_none()
+            && entry.reversed_by.is_none())
     }
 
     fn last_that_can_be_undone(&self) -> Result<EntryRecord, AppError> {

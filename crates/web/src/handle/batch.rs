@@ -132,7 +132,7 @@ pub async fn set_up(State(site): State<Site>, sent: Sent) -> Response {
             let to = done
                 .id
                 .map_or_else(|| "/batch".to_owned(), |id| format!("/batch/{id}"));
-            onward(&site, &fields, &to, &done)
+            onward(&site, &fields, &to, &done).await
         }
         Err(error) if error.kind == ErrorKind::Already => after(&fields, "/batch"),
         Err(error) => draw_trial(&site, fields, Some(error)).await,
@@ -183,7 +183,7 @@ async fn write(
         .run(move |app, now| action(app, now, &typed, number))
         .await
     {
-        Ok(done) => onward(site, &fields, &to, &done),
+        Ok(done) => onward(site, &fields, &to, &done).await,
         Err(error) if error.kind == ErrorKind::Already => after(&fields, &to),
         Err(error) => {
             draw(

@@ -41,7 +41,7 @@ pub async fn weigh_in(State(site): State<Site>, sent: Sent) -> Response {
         .run(move |app, now| app.record_picking(now, &request))
         .await
     {
-        Ok(done) => onward(&site, &fields, "/counter", &done),
+        Ok(done) => onward(&site, &fields, "/counter", &done).await,
         Err(error) if error.kind == ErrorKind::Already => after(&fields, "/counter"),
         Err(error) => {
             draw(
@@ -118,7 +118,7 @@ pub async fn state_lot(State(site): State<Site>, Path(lot): Path<String>, sent: 
         .await;
     let to = format!("/counter/{id}");
     match result {
-        Ok(Some(done)) => onward(&site, &fields, &to, &done),
+        Ok(Some(done)) => onward(&site, &fields, &to, &done).await,
         Ok(None) => after(&fields, &to),
         Err(error) => {
             draw_lot(
@@ -148,7 +148,7 @@ pub async fn sort_out(State(site): State<Site>, Path(lot): Path<String>, sent: S
     let request = lot::sort_out(&fields, id);
     // The lot may be gone after this, so the Counter says what was done.
     match site.run(move |app, now| app.sort_out(now, &request)).await {
-        Ok(done) => onward(&site, &fields, "/counter", &done),
+        Ok(done) => onward(&site, &fields, "/counter", &done).await,
         Err(error) if error.kind == ErrorKind::Already => after(&fields, "/counter"),
         Err(error) => {
             draw_lot(

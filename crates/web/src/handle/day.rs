@@ -65,16 +65,19 @@ pub async fn make(State(site): State<Site>, sent: Sent) -> Response {
             let frame = site.frame(&Fields::default(), Filled::default()).await;
             page(None, page::day::draw(&frame, &view, None))
         }
-        Ok(view) => onward(
-            &site,
-            &fields,
-            &to,
-            &Done {
-                entry: 0,
-                id: None,
-                words: view.answer,
-            },
-        ),
+        Ok(view) => {
+            onward(
+                &site,
+                &fields,
+                &to,
+                &Done {
+                    entry: 0,
+                    id: None,
+                    words: view.answer,
+                },
+            )
+            .await
+        }
         Err(error) if error.kind == ErrorKind::Already => after(&fields, &to),
         Err(error) => {
             draw(

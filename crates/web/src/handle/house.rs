@@ -38,7 +38,7 @@ pub async fn set(State(site): State<Site>, sent: Sent) -> Response {
         .run(move |app, now| app.set_house(now, house::read(&typed)?, &token))
         .await
     {
-        Ok(done) => onward(&site, &fields, "/house", &done),
+        Ok(done) => onward(&site, &fields, "/house", &done).await,
         Err(error) if error.kind == ErrorKind::Already => after(&fields, "/house"),
         Err(error) => {
             draw(

@@ -7,6 +7,7 @@ pub mod house;
 pub mod plan;
 pub mod process;
 pub mod stores;
+pub mod undo;
 
 use crate::form::{Fields, Filled};
 use crate::page::message;
@@ -75,8 +76,11 @@ async fn sorry(site: &Site, error: &AppError) -> Response {
 }
 
 /// To the page after something was done, which says what.
-fn onward(site: &Site, fields: &Fields, to: &str, done: &Done) -> Response {
-    site.say(fields.get("token"), &done.words);
+async fn onward(site: &Site, fields: &Fields, to: &str, done: &Done) -> Response {
+    let entry = done.entry;
+    let can = site.run(move |app, _| app.can_be_undone(entry)).await;
+    let undo = can.unwrap_or(false).then(|| (entry, to.to_owned()));
+    site.say(fields.get("token"), &done.words, undo);
     after(fields, to)
 }
 

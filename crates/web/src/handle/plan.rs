@@ -91,7 +91,7 @@ pub async fn accept(State(site): State<Site>, sent: Sent) -> Response {
     };
     let token = fields.get("token").to_owned();
     match site.run(move |app, now| app.accept_plan(now, &token)).await {
-        Ok(done) => onward(&site, &fields, "/plan", &done),
+        Ok(done) => onward(&site, &fields, "/plan", &done).await,
         Err(error) if error.kind == ErrorKind::Already => after(&fields, "/plan"),
         Err(error) => {
             draw(

@@ -81,7 +81,7 @@ async fn write(
     };
     let typed = fields.clone();
     let error = match site.run(move |app, now| action(app, now, &typed)).await {
-        Ok(done) => return onward(site, &fields, "/stores", &done),
+        Ok(done) => return onward(site, &fields, "/stores", &done).await,
         Err(error) if error.kind == ErrorKind::Already => return after(&fields, "/stores"),
         Err(error) => error,
     };

@@ -62,6 +62,36 @@ async fn a_picking_is_weighed_in_once_however_often_it_is_sent() {
 }
 
 #[tokio::test]
+async fn what_was_just_done_is_undone_with_one_press() {
+    let household = Household::empty();
+    let first = household.post("/counter", &APPLES).await;
+    let page = household.get(first.location()).await.body;
+    let fields = sent_by_a_browser(&page, "/undo");
+    let fields: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    let undone = household.post("/undo", &fields).await;
+    assert_eq!(undone.status, StatusCode::SEE_OTHER, "{}", undone.words());
+    let page = household.get(undone.location()).await.body;
+    assert!(page.contains("is undone") && !page.contains("action=\"/undo\""));
+    assert!(
+        household
+            .app
+            .counter(&now())
+            .expect("the counter")
+            .lots
+            .is_empty()
+    );
+    // A second press of the same button finds it done and changes nothing.
+    assert_eq!(
+        household.post("/undo", &fields).await.status,
+        StatusCode::SEE_OTHER
+    );
+    assert!(household.app.check(&now(), None).expect("the check").holds);
+}
+
+#[tokio::test]
 async fn a_wrong_picking_comes_back_with_what_was_typed_and_writes_nothing() {
     let household = Household::empty();
     for (name, value) in [
