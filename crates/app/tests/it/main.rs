@@ -1,4 +1,5 @@
 //! The household's acts from picking to shelf, on a real store.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
 mod household;
 
