@@ -76,6 +76,7 @@ impl Paper {
 pub struct Browser {
     client: Client,
     window: Cell<Window>,
+    scripts: Cell<bool>,
     driver: Driver,
     // Removed after the driver has been stopped: fields drop in this order.
     _profile: tempfile::TempDir,
@@ -88,6 +89,9 @@ impl Browser {
         let profile = tempfile::tempdir()?;
         let phone = Window::Phone;
         let options = json!({
+            // Longer than any page of ours takes on a busy machine; a page that never
+            // comes must fail its test and not hold the whole run up.
+            "timeouts": { "pageLoad": 60_000, "script": 60_000 },
             "goog:chromeOptions": {
                 "args": [
                     "--headless=new",
@@ -124,6 +128,7 @@ impl Browser {
         Ok(Browser {
             client,
             window: Cell::new(phone),
+            scripts: Cell::new(true),
             driver,
             _profile: profile,
         })
@@ -173,6 +178,7 @@ impl Browser {
 
     /// Turns the page's own scripts off or on; counts from the next page.
     pub async fn scripts(&self, on: bool) -> Result<(), Fault> {
+        self.scripts.set(on);
         self.devtools(
             "Emulation.setScriptExecutionDisabled",
             json!({ "value": !on }),
@@ -213,7 +219,8 @@ impl Browser {
         let words = quoted(label);
         let path = format!(
             "//*[self::input or self::select or self::textarea]\
-             [@id = //label[starts-with(normalize-space(.), {words})]/@for]"
+             [@id = //label[starts-with(normalize-space(.), {words})]/@for \
+              or ancestor::label[starts-with(normalize-space(.), {words})]]"
         );
         self.found(&path, &format!("a field labelled \"{label}\""))
             .await
@@ -236,7 +243,7 @@ impl Browser {
         typed(&self.named(name).await?, text).await
     }
 
-    /// Chooses from the list with this label the line that begins with `choice`.
+    /// Chooses from the list with this label the line that begins with `choice`, capitals or not.
     pub async fn choose(&self, label: &str, choice: &str) -> Result<(), Fault> {
         chosen(&self.labelled(label).await?, choice).await
     }
@@ -274,7 +281,7 @@ impl Browser {
     /// Ticks every open box of the form that is sent to the address ending in `form`.
     pub async fn tick_all(&self, form: &str) -> Result<usize, Fault> {
         let path = format!(
-            "//form[contains(@action, {})]//label[input[@type='checkbox']]",
+            "//form[contains(@action, {})]//label[input[@type='checkbox'][not(@checked)]]",
             quoted(form)
         );
         let boxes = self.client.find_all(Locator::XPath(&path)).await?;
@@ -311,11 +318,17 @@ impl Browser {
     /// Brings a control to the middle and taps it, so that a bar fixed to the
     /// window's edge is never over it: a person would scroll the same way.
     async fn tap(&self, control: &Element) -> Result<(), Fault> {
+        let this = vec![serde_json::to_value(control)?];
         let to_middle = "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})";
-        self.client
-            .execute(to_middle, vec![serde_json::to_value(control)?])
-            .await?;
-        Ok(control.click().await?)
+        self.client.execute(to_middle, this.clone()).await?;
+        if self.scripts.get() {
+            Ok(control.click().await?)
+        } else {
+            // The driver's own click waits for a timer of the page, which never
+            // rings in a page that may run none.
+            self.client.execute("arguments[0].click()", this).await?;
+            Ok(())
+        }
     }
 
     /// Writes a picture of the whole page to the shots folder.
@@ -361,8 +374,8 @@ async fn typed(field: &Element, text: &str) -> Result<(), Fault> {
 
 async fn chosen(list: &Element, choice: &str) -> Result<(), Fault> {
     let path = format!(
-        ".//option[starts-with(normalize-space(.), {})]",
-        quoted(choice)
+        ".//option[starts-with(translate(normalize-space(.), {CAPITALS}, {SMALL}), {})]",
+        quoted(&choice.to_lowercase())
     );
     let line = list
         .find(Locator::XPath(&path))
@@ -370,6 +383,10 @@ async fn chosen(list: &Element, choice: &str) -> Result<(), Fault> {
         .map_err(|cause| format!("the list offers no \"{choice}\": {cause}"))?;
     Ok(line.click().await?)
 }
+
+/// XPath has no lower case of its own.
+const CAPITALS: &str = "'ABCDEFGHIJKLMNOPQRSTUVWXYZ'";
+const SMALL: &str = "'abcdefghijklmnopqrstuvwxyz'";
 
 /// One message to the browser's own tools, passed through by the driver.
 #[derive(Debug)]
@@ -403,7 +420,21 @@ struct Driver {
 }
 
 impl Driver {
+    /// Starts a driver on a free port. Two that start in the same moment may
+    /// choose the same one, and the later one ends; then another is started.
     fn start() -> Result<Driver, Fault> {
+        let mut last = Driver::try_start();
+        for _ in 0..4 {
+            if last.is_ok() {
+                break;
+            }
+            std::thread::sleep(Duration::from_millis(300));
+            last = Driver::try_start();
+        }
+        last
+    }
+
+    fn try_start() -> Result<Driver, Fault> {
         let mut child = Command::new("chromedriver")
             .arg("--port=0")
             .stdin(Stdio::null())

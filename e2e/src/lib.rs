@@ -18,6 +18,23 @@ use std::path::{Path, PathBuf};
 /// What a browser test can fail with; tests pass it on with `?`.
 pub type Fault = Box<dyn std::error::Error + Send + Sync>;
 
+/// Runs the body of a browser test, and fails it when it takes far longer than
+/// it should: a browser that stopped answering must not hold the whole run up.
+pub fn in_browser(body: impl Future<Output = Result<(), Fault>>) -> Result<(), Fault> {
+    let runtime = tokio::runtime::Builder::new_current_thread()
+        .enable_all()
+        .build()?;
+    runtime.block_on(async {
+        match tokio::time::timeout(TEST_LIMIT, body).await {
+            Ok(result) => result,
+            Err(_) => Err(format!("no end after {} minutes", TEST_LIMIT.as_secs() / 60).into()),
+        }
+    })
+}
+
+/// Far more than the longest test needs on two busy cores.
+const TEST_LIMIT: std::time::Duration = std::time::Duration::from_secs(600);
+
 /// The folder of this workspace.
 pub fn here() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))

@@ -1,65 +1,77 @@
 //! What the pages answer when something is wrong or sent twice.
 
-use e2e::{Browser, Fault, Paper, Program, Window};
+use e2e::{Browser, Fault, Paper, Program, Window, in_browser};
 
-#[tokio::test]
-async fn a_form_sent_twice_is_written_once() -> Result<(), Fault> {
-    let folder = tempfile::tempdir()?;
-    let served = Program::serve(folder.path(), "2026-08-27", "07:30")?;
-    let browser = Browser::open().await?;
-    browser.look(Window::Phone, Paper::Light).await?;
-    // Without scripts nothing in the page keeps a form from being sent again.
-    browser.scripts(false).await?;
-    browser.go(&served.page("/counter")).await?;
-    browser.choose("Crop", "Kale").await?;
-    browser.choose("Grade or ripeness", "Sound").await?;
-    browser.fill("Weight", "3 lb").await?;
-    browser.fill("How warm", "70F").await?;
-    browser.press("Put it on the counter").await?;
-    browser.wait_for_text("Answer, move or sort out").await?;
-    browser.client().back().await?;
-    browser.press("Put it on the counter").await?;
-    browser.wait_for_text("sent already").await?;
-    browser.go(&served.page("/counter")).await?;
-    let text = browser.text().await?;
-    assert_eq!(
-        text.matches("Answer, move or sort out").count(),
-        1,
-        "{text}"
-    );
-    Ok(())
+#[test]
+fn a_form_sent_twice_is_written_once() -> Result<(), Fault> {
+    in_browser(async {
+        let folder = tempfile::tempdir()?;
+        let served = Program::serve(folder.path(), "2026-08-27", "07:30")?;
+        let browser = Browser::open().await?;
+        browser.look(Window::Phone, Paper::Light).await?;
+        // Without scripts nothing in the page keeps a form from being sent again.
+        browser.scripts(false).await?;
+        browser.go(&served.page("/counter")).await?;
+        browser.choose("Crop", "Kale").await?;
+        browser.choose("Grade or ripeness", "Sound").await?;
+        browser.fill("Weight", "3 lb").await?;
+        browser.fill("How warm", "70F").await?;
+        browser.press("Put it on the counter").await?;
+        browser.wait_for_text("Answer, move or sort out").await?;
+        browser.client().back().await?;
+        let kept = browser.labelled("Weight").await?.prop("value").await?;
+        assert_eq!(
+            kept.as_deref(),
+            Some("3 lb"),
+            "the sent form is shown again"
+        );
+        browser.press("Put it on the counter").await?;
+        browser.wait_for_text("Lot 1").await?;
+        browser.go(&served.page("/counter")).await?;
+        let text = browser.text().await?;
+        assert_eq!(
+            text.matches("Answer, move or sort out").count(),
+            1,
+            "{text}"
+        );
+        Ok(())
+    })
 }
 
-#[tokio::test]
-async fn a_plan_of_an_empty_counter_says_what_to_do() -> Result<(), Fault> {
-    let folder = tempfile::tempdir()?;
-    let served = Program::serve(folder.path(), "2026-08-27", "07:30")?;
-    let browser = Browser::open().await?;
-    browser.go(&served.page("/plan")).await?;
-    browser.press("Make the plan").await?;
-    browser.wait_for_text("Nothing").await
+#[test]
+fn a_plan_of_an_empty_counter_says_what_to_do() -> Result<(), Fault> {
+    in_browser(async {
+        let folder = tempfile::tempdir()?;
+        let served = Program::serve(folder.path(), "2026-08-27", "07:30")?;
+        let browser = Browser::open().await?;
+        browser.go(&served.page("/plan")).await?;
+        browser.press("Make the plan").await?;
+        browser.wait_for_text("Nothing").await
+    })
 }
 
-#[tokio::test]
-async fn no_elevation_gets_no_process_time() -> Result<(), Fault> {
-    let folder = tempfile::tempdir()?;
-    let served = Program::serve(folder.path(), "2026-08-27", "07:30")?;
-    let browser = Browser::open().await?;
-    browser.go(&served.page("/process")).await?;
-    browser.choose("1. Food", "Tomato juice").await?;
-    browser.choose("2. Pack", "Hot").await?;
-    browser.choose("3. Jar", "Quart").await?;
-    browser.choose("4. Canner", "Boiling").await?;
-    browser.press("Look it up").await?;
-    browser.wait_for_text("The answer").await?;
-    let text = browser.text().await?;
-    assert!(
-        text.to_lowercase().contains("elevation is not known") || text.contains("Refused"),
-        "{text}"
-    );
-    browser.fill("5. Elevation", "2500ft").await?;
-    browser.press("Look it up").await?;
-    browser.wait_for_text("1,001").await?;
-    assert!(browser.text().await?.contains("45"));
-    Ok(())
+#[test]
+fn no_elevation_gets_no_process_time() -> Result<(), Fault> {
+    in_browser(async {
+        let folder = tempfile::tempdir()?;
+        let served = Program::serve(folder.path(), "2026-08-27", "07:30")?;
+        let browser = Browser::open().await?;
+        browser.go(&served.page("/process")).await?;
+        browser.choose("1. Food", "Tomato juice").await?;
+        browser.choose("2. Pack", "Hot").await?;
+        browser.choose("3. Jar", "Quart").await?;
+        browser.choose("4. Canner", "Boiling").await?;
+        browser.press("Look it up").await?;
+        browser.wait_for_text("The answer").await?;
+        let text = browser.text().await?;
+        assert!(
+            text.to_lowercase().contains("elevation is not known") || text.contains("Refused"),
+            "{text}"
+        );
+        browser.fill("5. Elevation", "2500ft").await?;
+        browser.press("Look it up").await?;
+        browser.wait_for_text("1,001").await?;
+        assert!(browser.text().await?.contains("45"));
+        Ok(())
+    })
 }

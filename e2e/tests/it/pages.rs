@@ -2,7 +2,7 @@
 //! and in the dark: what fits, what can be pressed, what can be read.
 
 use e2e::measure::{self, Demands};
-use e2e::{Browser, Fault, Paper, Program, Window, accessibility};
+use e2e::{Browser, Fault, Paper, Program, Window, accessibility, in_browser};
 use fantoccini::Locator;
 
 /// One page to look at.
@@ -21,6 +21,9 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
     let lot = first_link(browser, program, "/counter").await?;
     let batch = first_link(browser, program, "/batch").await?;
     let holding = first_link(browser, program, "/stores").await?;
+    browser.go(&program.page("/day")).await?;
+    browser.press("Lay").await?;
+    browser.wait_for_text("The steps").await?;
     let page = |name, path: &str| Page {
         name,
         path: path.to_owned(),
@@ -70,81 +73,85 @@ async fn first_link(browser: &Browser, program: &Program, from: &str) -> Result<
     Ok(link.attr("href").await?.unwrap_or_default())
 }
 
-#[tokio::test]
-async fn every_page_fits_and_can_be_pressed_and_read() -> Result<(), Fault> {
-    let program = Program::demo()?;
-    let browser = Browser::open().await?;
-    let mut complaints = Vec::new();
-    for page in pages(&browser, &program).await? {
-        for window in Window::ALL {
-            for paper in Paper::ALL {
-                browser.look(window, paper).await?;
-                browser.go(&program.page(&page.path)).await?;
-                let name = format!("{}-{}-{}", page.name, window.width(), paper.word());
-                browser.shot(&name).await?;
-                let least_text = page.kitchen.then_some(16.0);
-                let measured = measure::page(&browser, Demands { window, least_text }).await?;
-                // An empty or broken page would have nothing wrong with it.
-                assert!(
-                    measured.controls >= 6 && measured.texts >= 10,
-                    "{name} is nearly empty: {measured:?}"
-                );
-                complaints.extend(
-                    measured
-                        .faults
-                        .iter()
-                        .map(|found| format!("{name}: {found}")),
-                );
-                if let Some(least) = page.far_text
-                    && measured.largest_text < least
-                {
-                    complaints.push(format!(
-                        "{name}: largest text {} px, wanted {least}",
-                        measured.largest_text
-                    ));
+#[test]
+fn every_page_fits_and_can_be_pressed_and_read() -> Result<(), Fault> {
+    in_browser(async {
+        let program = Program::demo()?;
+        let browser = Browser::open().await?;
+        let mut complaints = Vec::new();
+        for page in pages(&browser, &program).await? {
+            for window in Window::ALL {
+                for paper in Paper::ALL {
+                    browser.look(window, paper).await?;
+                    browser.go(&program.page(&page.path)).await?;
+                    let name = format!("{}-{}-{}", page.name, window.width(), paper.word());
+                    browser.shot(&name).await?;
+                    let least_text = page.kitchen.then_some(16.0);
+                    let measured = measure::page(&browser, Demands { window, least_text }).await?;
+                    // An empty or broken page would have nothing wrong with it.
+                    assert!(
+                        measured.controls >= 6 && measured.texts >= 10,
+                        "{name} is nearly empty: {measured:?}"
+                    );
+                    complaints.extend(
+                        measured
+                            .faults
+                            .iter()
+                            .map(|found| format!("{name}: {found}")),
+                    );
+                    if let Some(least) = page.far_text
+                        && measured.largest_text < least
+                    {
+                        complaints.push(format!(
+                            "{name}: largest text {} px, wanted {least}",
+                            measured.largest_text
+                        ));
+                    }
                 }
             }
         }
-    }
-    assert!(
-        complaints.is_empty(),
-        "{} faults:\n{}",
-        complaints.len(),
-        complaints.join("\n")
-    );
-    Ok(())
+        assert!(
+            complaints.is_empty(),
+            "{} faults:\n{}",
+            complaints.len(),
+            complaints.join("\n")
+        );
+        Ok(())
+    })
 }
 
-#[tokio::test]
-async fn the_accessibility_checker_finds_nothing_serious() -> Result<(), Fault> {
-    let program = Program::demo()?;
-    let browser = Browser::open().await?;
-    let mut complaints = Vec::new();
-    for page in pages(&browser, &program).await? {
-        for window in [Window::Phone, Window::Laptop] {
-            for paper in Paper::ALL {
-                browser.look(window, paper).await?;
-                browser.go(&program.page(&page.path)).await?;
-                let (kept, violations) = accessibility::check(&browser).await?;
-                let name = format!("{}-{}-{}", page.name, window.width(), paper.word());
-                assert!(
-                    kept >= 10,
-                    "{name}: the checker looked at {kept} rules only"
-                );
-                for found in violations {
-                    complaints.push(format!(
-                        "{name}: {} ({}): {:#?}",
-                        found.rule, found.impact, found.elements
-                    ));
+#[test]
+fn the_accessibility_checker_finds_nothing_serious() -> Result<(), Fault> {
+    in_browser(async {
+        let program = Program::demo()?;
+        let browser = Browser::open().await?;
+        let mut complaints = Vec::new();
+        for page in pages(&browser, &program).await? {
+            for window in [Window::Phone, Window::Laptop] {
+                for paper in Paper::ALL {
+                    browser.look(window, paper).await?;
+                    browser.go(&program.page(&page.path)).await?;
+                    let (kept, violations) = accessibility::check(&browser).await?;
+                    let name = format!("{}-{}-{}", page.name, window.width(), paper.word());
+                    assert!(
+                        kept >= 10,
+                        "{name}: the checker looked at {kept} rules only"
+                    );
+                    for found in violations {
+                        complaints.push(format!(
+                            "{name}: {} ({}): {:#?}",
+                            found.rule, found.impact, found.elements
+                        ));
+                    }
                 }
             }
         }
-    }
-    assert!(
-        complaints.is_empty(),
-        "{} violations:\n{}",
-        complaints.len(),
-        complaints.join("\n")
-    );
-    Ok(())
+        assert!(
+            complaints.is_empty(),
+            "{} violations:\n{}",
+            complaints.len(),
+            complaints.join("\n")
+        );
+        Ok(())
+    })
 }
