@@ -96,9 +96,9 @@ impl Field<'_> {
         self.around(|id| html! {
             select id=[&id] name=(self.name) required[self.required]
                 aria-invalid=[self.invalid()] aria-describedby=[self.described_by()] {
-                @if let Some(empty) = empty { option value="" selected[self.value.is_empty()] { (empty) } }
+                @if let Some(empty) = empty { option value="" selected[self.value.is_empty()] { (capital(empty)) } }
                 @for (key, words) in choices {
-                    option value=(key) selected[*key == self.value] { (words) }
+                    option value=(key) selected[*key == self.value] { (capital(words)) }
                 }
             }
         })
@@ -180,6 +180,14 @@ impl Field<'_> {
             }
         }
     }
+}
+
+/// The lines of a list begin with a capital, as its first line does.
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
 }
 
 /// A value sent along unseen.
