@@ -8,7 +8,7 @@ use crate::gate::{self, Answers};
 use crate::house::House;
 use crate::read::house::jars_per_load;
 use crate::request::Now;
-use crate::{App, balance, size};
+use crate::{App, balance, day, size};
 use kitchen::recipe::{Recipe, Route};
 use quantity::Mass;
 use reference::Jar;
@@ -166,6 +166,7 @@ impl App {
                             unit_points: 0,
                             verdict: crate::read::batch::permit_words(&record),
                             only_day: None,
+                            first_day: self.first_day(recipe, &unit)?,
                         }));
                     }
                 }
@@ -250,6 +251,7 @@ impl App {
             unit_points: 0,
             verdict,
             only_day: None,
+            first_day: 0,
         }))
     }
 
@@ -297,6 +299,7 @@ impl App {
                 unit_points: points,
                 verdict,
                 only_day: None,
+                first_day: 0,
             };
             if !lot.closed_routes.iter().any(|route| route == "fresh") {
                 let last = lot.early_in.max(0).min(days - 1);
@@ -337,6 +340,15 @@ impl App {
             }
         }
         Ok(all)
+    }
+
+    /// The first day of a plan on which a recipe can be finished.
+    fn first_day(&self, recipe: &Recipe, unit: &size::Unit) -> Result<i64, AppError> {
+        let steps = size::steps(recipe, unit, 1, Mass::ZERO, None)?;
+        Ok(i64::from(day::rest::begins_the_day_before(
+            &steps,
+            recipe.route,
+        )))
     }
 
     /// Attended minutes once a day and per unit, from the steps of one unit and of many.

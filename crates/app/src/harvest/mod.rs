@@ -77,6 +77,8 @@ pub struct Candidate {
     pub verdict: String,
     /// The one day on which it may be done, where there is only one.
     pub only_day: Option<i64>,
+    /// First day on which it may be done: the second where it is begun the evening before.
+    pub first_day: i64,
 }
 
 /// Produce that one unit takes.

@@ -218,9 +218,13 @@ fn outlet(
             0
         },
         dryer_trays: candidate.trays,
-        days_allowed: candidate
-            .only_day
-            .map(|only| (0..days).map(|day| day == only).collect()),
+        days_allowed: (candidate.only_day.is_some() || candidate.first_day > 0).then(|| {
+            (0..days)
+                .map(|day| {
+                    day >= candidate.first_day && candidate.only_day.is_none_or(|only| only == day)
+                })
+                .collect()
+        }),
         value_points: candidate.unit_points,
     }
 }

@@ -2,8 +2,9 @@
 
 use crate::day::hours;
 use crate::day::problem::{self, DayBatch, StepLabel};
+use crate::day::rest::{self, Part};
 use crate::error::AppError;
-use crate::facts::{BatchState, Facts};
+use crate::facts::{BatchFact, BatchState, Facts};
 use crate::request::Now;
 use crate::view::Choice;
 use crate::view::day::{Block, DayStep, DayView, Lane};
@@ -63,19 +64,26 @@ impl App {
         let hours = hours::of_house(&house)?;
         let mut batches = Vec::new();
         for batch in facts.batches.values() {
-            if batch.for_day == date
-                && matches!(batch.state, BatchState::Planned | BatchState::Started)
-            {
-                let (steps, canner) = self.batch_steps(&facts, batch)?;
-                if !steps.steps.is_empty() {
-                    batches.push(DayBatch {
-                        id: batch.id,
-                        title: self.recipe_title(&batch.recipe),
-                        steps,
-                        canner,
-                    });
-                }
+            let Some(asked) = part_on(batch, date) else {
+                continue;
+            };
+            let route = self.recipes.get(&batch.recipe)?.route;
+            let (steps, canner) = self.batch_steps(&facts, batch)?;
+            let steps = rest::part(steps, route, asked);
+            if steps.steps.is_empty() {
+                continue;
             }
+            let title = self.recipe_title(&batch.recipe);
+            batches.push(DayBatch {
+                id: batch.id,
+                title: if asked == Part::EveBefore {
+                    format!("{title}, for tomorrow")
+                } else {
+                    title
+                },
+                steps,
+                canner,
+            });
         }
         if batches.is_empty() {
             return Ok(empty(&facts, date));
@@ -135,6 +143,18 @@ impl App {
             &labels,
             milliseconds,
         ))
+    }
+}
+
+/// The part of a batch that belongs to a date, if any does.
+fn part_on(batch: &BatchFact, date: Date) -> Option<Part> {
+    if !matches!(batch.state, BatchState::Planned | BatchState::Started) {
+        return None;
+    }
+    match dates::days_between(date, batch.for_day) {
+        0 => Some(Part::OwnDay),
+        1 => Some(Part::EveBefore),
+        _ => None,
     }
 }
 
