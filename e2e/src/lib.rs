@@ -7,6 +7,7 @@
 
 pub mod accessibility;
 pub mod browser;
+mod driver;
 pub mod measure;
 pub mod program;
 

@@ -75,3 +75,31 @@ fn no_elevation_gets_no_process_time() -> Result<(), Fault> {
         Ok(())
     })
 }
+
+#[test]
+fn the_bar_leads_to_every_page_without_scripts() -> Result<(), Fault> {
+    in_browser(async {
+        let folder = tempfile::tempdir()?;
+        let served = Program::serve(folder.path(), "2026-08-27", "07:30")?;
+        let browser = Browser::open().await?;
+        browser.look(Window::Phone, Paper::Light).await?;
+        browser.scripts(false).await?;
+        browser.go(&served.page("/")).await?;
+        for (words, question) in [
+            ("Plan", "What becomes what, on which day?"),
+            ("Batch", "Which batch comes next?"),
+            ("Day", "When does each step start?"),
+            ("Stores", "What have we got, will it last, what first?"),
+            ("Process", "How long, and at what pressure?"),
+            ("House", "What is the house like?"),
+            (
+                "Counter",
+                "What is on the counter and how long will it keep?",
+            ),
+        ] {
+            browser.press_shown(words).await?;
+            browser.wait_for_text(question).await?;
+        }
+        Ok(())
+    })
+}
