@@ -36,6 +36,9 @@ fn main() {
     if limits.is_empty() {
         limits = vec![200, 1000];
     }
+    // "seed=7" chooses another seed.
+    let seeds = arguments.iter().filter_map(|a| a.strip_prefix("seed="));
+    let seed = seeds.filter_map(|s| s.parse().ok()).next().unwrap_or(1);
     let whole = arguments.iter().any(|a| a == "all");
     let known = ["kitchen", "j30", "j60", "j120", "rcpspmax_j30"];
     let mut sets: Vec<&str> = known
@@ -47,7 +50,7 @@ fn main() {
     }
     for set in sets {
         match instances(&folder, set, whole) {
-            Ok(list) => measure(&folder, set, &list, &limits),
+            Ok(list) => measure(&folder, set, &list, &limits, seed),
             Err(error) => println!("{set}: {error}"),
         }
     }
@@ -61,7 +64,9 @@ fn instances(
 ) -> Result<Vec<(String, Option<i64>)>, std::io::Error> {
     if set == "kitchen" {
         let days = KITCHEN.into_iter();
-        return Ok(days.map(|(name, best)| (name.to_string(), Some(best))).collect());
+        return Ok(days
+            .map(|(name, best)| (name.to_string(), Some(best)))
+            .collect());
     }
     let mut sample: HashMap<String, ()> = HashMap::new();
     for line in std::fs::read_to_string(folder.join("sample.csv"))?.lines() {
@@ -85,11 +90,12 @@ fn instances(
         .collect())
 }
 
-fn measure(folder: &Path, set: &str, list: &[(String, Option<i64>)], limits: &[u64]) {
+fn measure(folder: &Path, set: &str, list: &[(String, Option<i64>)], limits: &[u64], seed: u64) {
     for &limit in limits {
         println!("\n{set}, {limit} ms");
         let (mut deviations, mut gaps, mut proven, mut wrong) = (Vec::new(), Vec::new(), 0, 0);
         let mut none = 0;
+        let mut firsts = Vec::new();
         for (name, best) in list {
             let path = folder.join(set).join(format!("{name}.txt"));
             let problem = match std::fs::read_to_string(&path) {
@@ -106,7 +112,15 @@ fn measure(folder: &Path, set: &str, list: &[(String, Option<i64>)], limits: &[u
                 }
             };
             let begun = Instant::now();
-            let answer = kitchen_day::solve(&problem, &Effort::milliseconds(1, limit));
+            let mut first = None;
+            let effort = Effort::milliseconds(seed, limit);
+            let answer = kitchen_day::solve_watched(&problem, &effort, None, &mut |_| {
+                first.get_or_insert_with(|| begun.elapsed());
+                true
+            });
+            if let Some(first) = first {
+                firsts.push(first.as_secs_f64() * 1000.0);
+            }
             let took = begun.elapsed().as_millis();
             match (answer, best) {
                 (Ok(timetable), Some(best)) => {
@@ -146,6 +160,10 @@ fn measure(folder: &Path, set: &str, list: &[(String, Option<i64>)], limits: &[u
                 (Err(clash), None) => proven += i32::from(clash.proven),
             }
         }
+        firsts.sort_by(f64::total_cmp);
+        let median = firsts.get(firsts.len() / 2).copied().unwrap_or(0.0);
+        let slowest = firsts.last().copied().unwrap_or(0.0);
+        println!("first timetable: median {median:.2} ms, slowest {slowest:.2} ms");
         let mean = |list: &[f64]| list.iter().sum::<f64>() / list.len().max(1) as f64;
         let worst = deviations.iter().copied().fold(0.0, f64::max);
         println!(

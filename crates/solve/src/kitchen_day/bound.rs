@@ -11,21 +11,47 @@ struct Work {
     energy: i64,
 }
 
-/// A minute before which no schedule of the model can end.
-pub(super) fn least_end(model: &Model) -> i32 {
+/// A minute before which no schedule of a model can end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct LeastEnd {
+    pub minute: i32,
+    pub forced_by: ForcedBy,
+}
+
+/// What forces the day to be that long.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum ForcedBy {
+    /// The longest way through the lags, which leads through this block.
+    WayThrough(usize),
+    /// The work that this resource has to carry.
+    Resource(usize),
+}
+
+/// The latest of all minutes before which no schedule of the model can end.
+pub(super) fn least_end(model: &Model) -> LeastEnd {
     let tails = tails(model);
-    let ways = (0..model.blocks).map(|block| model.earliest[block] + tails[block]);
-    let mut least = ways.max().unwrap_or(0);
+    let mut least = LeastEnd {
+        minute: 0,
+        forced_by: ForcedBy::WayThrough(0),
+    };
+    let mut raise = |minute: i32, forced_by: ForcedBy| {
+        if minute > least.minute {
+            least = LeastEnd { minute, forced_by };
+        }
+    };
+    for (block, tail) in tails.iter().enumerate() {
+        raise(model.earliest[block] + tail, ForcedBy::WayThrough(block));
+    }
     for resource in 0..model.capacity.len() {
-        least = least.max(least_end_of(model, &tails, resource));
+        let minute = least_end_of(model, &tails, resource);
+        raise(minute, ForcedBy::Resource(resource));
     }
     least
 }
 
 /// Points that no timetable can go below. `end` as given by [`least_end`].
 pub(super) fn least_points(model: &Model, end: i32) -> i64 {
-    let mut timing = Timing::new(model, false);
-    timing.add_least_end(model, end);
+    let mut timing = Timing::new(model, false, end);
     let mut starts = vec![0; model.blocks];
     if timing.earliest(&mut starts) && timing.improve(model, &mut starts) {
         return timing.points() - Timing::points_of_finish_by(model)

@@ -169,8 +169,8 @@ impl Closure {
         for from in 0..size {
             for to in 0..size {
                 if from != to && self.get(from, to) >= 0 {
-                    let between = (0..words)
-                        .any(|w| later[from * words + w] & sooner[to * words + w] != 0);
+                    let between =
+                        (0..words).any(|w| later[from * words + w] & sooner[to * words + w] != 0);
                     if !between {
                         before[to].push(from);
                         after[from].push(to);

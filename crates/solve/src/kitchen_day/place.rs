@@ -6,22 +6,24 @@
 use super::closure::FAR;
 use super::model::Model;
 
-const UNPLACED: i32 = i32::MIN;
+pub(super) const UNPLACED: i32 = i32::MIN;
 
 /// A minute grid of free places, with the blocks placed on it.
 pub(super) struct Placer {
     pub start: Vec<i32>,
-    span: usize,
-    free: Vec<i32>,
+    pub(super) span: usize,
+    pub(super) free: Vec<i32>,
     /// Earliest starts, raised by repairs.
-    earliest: Vec<i32>,
+    pub(super) earliest: Vec<i32>,
     /// For each keep whose first block is placed: the first minute no longer reserved.
-    reserved_to: Vec<i32>,
+    pub(super) reserved_to: Vec<i32>,
     /// Places of each resource reserved by keeps whose last block is not placed yet.
-    open: Vec<i32>,
+    pub(super) open: Vec<i32>,
     /// Blocks directly before this one that are not placed yet.
-    waiting_for: Vec<usize>,
+    pub(super) waiting_for: Vec<usize>,
     order: Vec<usize>,
+    /// Wished earliest starts, kept where the windows allow.
+    pub wish: Vec<i32>,
 }
 
 impl Placer {
@@ -36,10 +38,11 @@ impl Placer {
             open: vec![0; model.capacity.len()],
             waiting_for: model.before.iter().map(Vec::len).collect(),
             order: (0..model.blocks).collect(),
+            wish: vec![0; model.blocks],
         }
     }
 
-    fn clear(&mut self, model: &Model, floor: i32) {
+    pub(super) fn clear(&mut self, model: &Model, floor: i32) {
         self.start.fill(UNPLACED);
         for (resource, free) in model.free.iter().enumerate() {
             self.free[resource * self.span..][..self.span].copy_from_slice(free);
@@ -54,7 +57,7 @@ impl Placer {
         }
     }
 
-    fn is_placed(&self, block: usize) -> bool {
+    pub(super) fn is_placed(&self, block: usize) -> bool {
         self.start[block] != UNPLACED
     }
 
@@ -66,23 +69,10 @@ impl Placer {
         order.clear();
         order.extend(0..model.blocks);
         order.sort_unstable_by_key(|&block| (keys[block], block));
-        let done = self.place_fixed(model) && self.place_in_order(model, &order);
+        self.place_fixed(model);
+        let done = self.place_in_order(model, &order);
         self.order = order;
         done
-    }
-
-    /// Blocks that can only start at one minute come first.
-    fn place_fixed(&mut self, model: &Model) -> bool {
-        for block in 0..model.blocks {
-            if model.earliest[block] == model.latest[block] {
-                let at = model.earliest[block];
-                if self.fit(model, block, at, at).is_none() {
-                    return false;
-                }
-                self.put(model, block, at);
-            }
-        }
-        true
     }
 
     fn place_in_order(&mut self, model: &Model, order: &[usize]) -> bool {
@@ -99,7 +89,14 @@ impl Placer {
                 return false;
             };
             let (low, high) = self.window(model, block);
-            let fit = self.fit(model, block, low, high);
+            let wish = self.wish[block];
+            let mut fit = None;
+            if wish > low {
+                fit = self.fit(model, block, wish, high);
+            }
+            if fit.is_none() {
+                fit = self.fit(model, block, low, high);
+            }
             if let Some(at) = fit {
                 self.put(model, block, at);
                 continue;
@@ -261,7 +258,7 @@ impl Placer {
     }
 
     /// Adds `amount` (negative: takes) to what is free from one minute to another.
-    fn change(&mut self, resource: usize, from: i32, to: i32, amount: i32) {
+    pub(super) fn change(&mut self, resource: usize, from: i32, to: i32, amount: i32) {
         if from < to {
             let (from, to) = (from as usize, (to as usize).min(self.span));
             for free in &mut self.free[resource * self.span..][from..to] {
@@ -271,7 +268,7 @@ impl Placer {
     }
 
     /// Reserves an open keep from `from` on, as far as it is free and could ever be kept.
-    fn reserve(&mut self, model: &Model, index: usize, from: i32) -> i32 {
+    pub(super) fn reserve(&mut self, model: &Model, index: usize, from: i32) -> i32 {
         let keep = &model.keeps[index];
         let most = (model.latest[keep.b] + keep.b_offset).min(self.span as i32);
         let back = model.distance.near(keep.b, keep.a);
@@ -313,23 +310,36 @@ impl Placer {
         }
         for segment in &model.segments[block] {
             let from = at + segment.offset;
-            self.change(segment.resource, from, from + segment.minutes, -segment.amount);
+            self.change(
+                segment.resource,
+                from,
+                from + segment.minutes,
+                -segment.amount,
+            );
         }
+        // What each keep needs for certain comes before what it may need: two keeps of one block
+        // must not starve each other.
         for &index in &model.keeps_from[block] {
             let keep = &model.keeps[index];
             let from = at + keep.a_offset;
-            if self.is_placed(keep.b) {
-                let to = (self.start[keep.b] + keep.b_offset).max(from);
-                self.change(keep.resource, from, to, -keep.amount);
-                self.reserved_to[index] = to;
+            let to = if self.is_placed(keep.b) {
+                (self.start[keep.b] + keep.b_offset).max(from)
             } else {
-                self.reserved_to[index] = self.reserve(model, index, from);
                 self.open[keep.resource] += keep.amount;
+                from + model.least_kept(keep)
+            };
+            self.change(keep.resource, from, to, -keep.amount);
+            self.reserved_to[index] = to;
+        }
+        for &index in &model.keeps_from[block] {
+            if !self.is_placed(model.keeps[index].b) {
+                let from = self.reserved_to[index];
+                self.reserved_to[index] = self.reserve(model, index, from);
             }
         }
     }
 
-    fn take_out(&mut self, model: &Model, block: usize) {
+    pub(super) fn take_out(&mut self, model: &Model, block: usize) {
         let at = self.start[block];
         for &index in &model.keeps_from[block] {
             let keep = &model.keeps[index];
@@ -341,7 +351,12 @@ impl Placer {
         }
         for segment in &model.segments[block] {
             let from = at + segment.offset;
-            self.change(segment.resource, from, from + segment.minutes, segment.amount);
+            self.change(
+                segment.resource,
+                from,
+                from + segment.minutes,
+                segment.amount,
+            );
         }
         self.start[block] = UNPLACED;
         for &index in &model.keeps_to[block] {
@@ -357,62 +372,5 @@ impl Placer {
         for &later in &model.after[block] {
             self.waiting_for[later] += 1;
         }
-    }
-
-    /// Makes room for a block that found none in its window: finds where it would go if nothing
-    /// placed held it back, and takes out whatever would then have started too early.
-    fn repair(&mut self, model: &Model, block: usize, low: i32) -> bool {
-        let Some(at) = self.fit(model, block, low, model.latest[block]) else {
-            return false;
-        };
-        let mut moved = false;
-        for near in &model.neighbours[block] {
-            let start = self.start[near.block];
-            if start != UNPLACED && start < at + near.before {
-                if !self.ask_later(model, near.block, at + near.before) {
-                    return false;
-                }
-                moved = true;
-            }
-        }
-        for &index in &model.keeps_to[block] {
-            let keep = &model.keeps[index];
-            if self.is_placed(keep.a) && self.reserved_to[index] < at + keep.b_offset {
-                let row = &self.free[keep.resource * self.span..][..self.span];
-                let from = self.reserved_to[index] as usize;
-                let gap = row[from..].iter().position(|&free| free >= keep.amount);
-                let Some(gap) = gap else { return false };
-                let start = (from + gap) as i32 - keep.a_offset;
-                let start = start.max(self.start[keep.a] + 1);
-                if !self.ask_later(model, keep.a, start) {
-                    return false;
-                }
-                moved = true;
-            }
-        }
-        moved
-    }
-
-    /// Takes a block out and lets it start no earlier than `start`, with all that follows from it.
-    fn ask_later(&mut self, model: &Model, block: usize, start: i32) -> bool {
-        if start > model.latest[block] {
-            return false;
-        }
-        self.earliest[block] = self.earliest[block].max(start);
-        if self.is_placed(block) {
-            self.take_out(model, block);
-        }
-        for near in &model.neighbours[block] {
-            let other = self.start[near.block];
-            if other != UNPLACED && other < start + near.before {
-                if start + near.before > model.latest[near.block] {
-                    return false;
-                }
-                let earliest = &mut self.earliest[near.block];
-                *earliest = (*earliest).max(start + near.before);
-                self.take_out(model, near.block);
-            }
-        }
-        true
     }
 }

@@ -4,12 +4,13 @@
 
 use crate::chance::Chance;
 
+use super::exact::Exact;
 use super::model::Model;
 use super::place::Placer;
 use super::sequence::Sequence;
-use super::timing::{LATE_POINTS, Timing};
+use super::timing::Timing;
 
-/// A schedule of blocks with its points; ends past the finish-by count [`LATE_POINTS`] a minute.
+/// A schedule of blocks with its points; ends past the finish-by count `Model::late_points` a minute.
 #[derive(Debug, Clone)]
 pub(super) struct Schedule {
     pub starts: Vec<i32>,
@@ -38,6 +39,9 @@ pub(super) struct Search<'m> {
 /// Keys are starts times this, so that there is room between two of them.
 const FINE: i32 = 4;
 
+/// Beyond all keys of a day.
+const FAR_KEY: i32 = 1_000_000;
+
 impl<'m> Search<'m> {
     pub fn new(model: &'m Model, seed: u64) -> Search<'m> {
         let mirror = model.mirrored();
@@ -45,7 +49,7 @@ impl<'m> Search<'m> {
         Search {
             placer: Placer::new(model),
             mirror_placer: Placer::new(&mirror),
-            timing: Timing::new(model, false),
+            timing: Timing::new(model, false, 0),
             sequence: Sequence::default(),
             chance: Chance::new(seed),
             groups,
@@ -63,6 +67,13 @@ impl<'m> Search<'m> {
     /// The best schedule so far, which may end past the finish-by.
     pub fn best(&self) -> Option<&Schedule> {
         self.best.as_ref()
+    }
+
+    /// Whether the best schedule keeps to the finish-by.
+    pub fn is_in_time(&self) -> bool {
+        self.best
+            .as_ref()
+            .is_some_and(|best| self.model.end(&best.starts) <= self.model.horizon)
     }
 
     /// Takes a schedule found elsewhere (it must keep every distance and resource).
@@ -96,9 +107,29 @@ impl<'m> Search<'m> {
         }
     }
 
+    /// Places the blocks as near to these starts of steps as they can be, and keeps the result if
+    /// it is the best: a good beginning when an older timetable is known.
+    pub fn try_starts(&mut self, steps: &[i64]) {
+        for (step, &block) in self.model.block_of.iter().enumerate() {
+            let start = steps[step].clamp(0, i64::from(self.model.span)) as i32;
+            self.placer.wish[block] = start - self.model.offset[step];
+            self.keys[block] = self.placer.wish[block] * FINE;
+        }
+        let points = self.evaluate();
+        self.placer.wish.fill(0);
+        if let Some(points) = points {
+            self.keep(points);
+            self.settle_if_better(points);
+        }
+    }
+
     /// How many priority rules there are for this model.
     pub fn rules(&self) -> usize {
-        4 + if self.groups.len() > 1 { self.groups.len().min(8) } else { 4 }
+        4 + if self.groups.len() > 1 {
+            self.groups.len().min(8)
+        } else {
+            4
+        }
     }
 
     /// Lines the batches up in a random order, each a random while after the one before.
@@ -128,14 +159,19 @@ impl<'m> Search<'m> {
                 let end = current.starts[block] + self.model.end_offset[block];
                 self.keys[block] = -end;
             }
-            if !self.mirror_placer.place_all(&self.mirror, &self.keys, floor) {
+            if !self
+                .mirror_placer
+                .place_all(&self.mirror, &self.keys, floor)
+            {
                 return;
             }
             for block in 0..self.model.blocks {
                 let turned = self.mirror_placer.start[block] + self.model.end_offset[block];
                 self.keys[block] = (self.model.span - turned) * FINE;
             }
-            let Some(points) = self.evaluate() else { return };
+            let Some(points) = self.evaluate() else {
+                return;
+            };
             self.keep(points);
             self.settle_if_better(points);
             if points >= before {
@@ -160,11 +196,46 @@ impl<'m> Search<'m> {
             *key = start * FINE;
         }
         self.propose();
-        let Some(new) = self.evaluate() else { return };
+        self.wish();
+        let new = self.evaluate();
+        self.placer.wish.fill(0);
+        let Some(new) = new else { return };
         self.keep(new);
         let worse = (new - points) as f64;
         if worse <= 0.0 || self.chance.unit() < (-worse / temperature.max(1e-9)).exp() {
             self.settle(new);
+        }
+    }
+
+    /// Frees a few blocks (two batches, or what starts about the same time) and searches all their
+    /// orders exactly while the others keep theirs; gives up after `nodes` nodes.
+    pub fn reorder_some(&mut self, exact: &mut Exact<'m>, nodes: u64) {
+        let from_best = self.chance.below(2) == 0;
+        let base = if from_best { &self.best } else { &self.current };
+        let Some(base) = base.clone() else { return };
+        let mut free = vec![false; self.model.blocks];
+        if self.groups.len() > 2 && self.chance.below(2) == 0 {
+            for _ in 0..2 {
+                for &block in &self.groups[self.chance.below(self.groups.len())] {
+                    free[block] = true;
+                }
+            }
+        } else {
+            let middle = base.starts[self.chance.below(self.model.blocks)];
+            self.ranks
+                .sort_unstable_by_key(|&block| ((base.starts[block] - middle).abs(), block));
+            let few = 8 + self.chance.below(16);
+            for &block in self.ranks.iter().take(few) {
+                free[block] = true;
+            }
+        }
+        self.sequence.read_without(self.model, &base.starts, &free);
+        exact.begin_within(&self.sequence);
+        let before = base.points;
+        let mut found = Some(base);
+        exact.run(nodes, &mut found);
+        if let Some(found) = found.filter(|found| found.points < before) {
+            self.adopt(&found.starts);
         }
     }
 
@@ -173,13 +244,37 @@ impl<'m> Search<'m> {
         self.current.clone_from(&self.best);
     }
 
+    /// Mostly, blocks are wished to start where their keys say rather than as early as they can:
+    /// a start that was delayed to save waits then stays delayed. Sometimes the blocks that moved
+    /// are placed after, seldom before all others.
+    fn wish(&mut self) {
+        let Some(current) = &self.current else { return };
+        if self.model.prices.is_empty() || self.chance.below(100) >= 80 {
+            return;
+        }
+        for (wish, key) in self.placer.wish.iter_mut().zip(&self.keys) {
+            *wish = key / FINE;
+        }
+        let put_off = match self.chance.below(100) {
+            0..=4 => -FAR_KEY,
+            5..=49 => FAR_KEY,
+            _ => return,
+        };
+        for (key, start) in self.keys.iter_mut().zip(&current.starts) {
+            if *key != start * FINE {
+                *key += put_off;
+            }
+        }
+    }
+
     fn propose(&mut self) {
-        let many = self.groups.len() > 1;
-        match self.chance.below(if many { 20 } else { 14 }) {
-            0..=11 => self.move_one(),
-            12..=13 => self.shake_a_while(),
-            14..=17 => self.shift_group(),
-            _ => self.swap_groups(),
+        let kinds = if self.groups.len() > 1 { 20 } else { 10 };
+        match self.chance.below(kinds) {
+            0..=7 => self.move_one(),
+            8..=9 => self.shake_a_while(),
+            10..=13 => self.shift_group(),
+            14..=17 => self.swap_groups(),
+            _ => self.reinsert_group(),
         }
     }
 
@@ -188,7 +283,8 @@ impl<'m> Search<'m> {
     fn move_one(&mut self) {
         let model = self.model;
         let starts = &self.keys;
-        self.ranks.sort_unstable_by_key(|&block| (starts[block], block));
+        self.ranks
+            .sort_unstable_by_key(|&block| (starts[block], block));
         let rank = self.chance.below(model.blocks);
         let block = self.ranks[rank];
         let mut far = 1;
@@ -240,6 +336,23 @@ impl<'m> Search<'m> {
         }
     }
 
+    /// Lets a batch, or the later part of it, begin at another time of the day.
+    fn reinsert_group(&mut self) {
+        let Some(current) = &self.current else { return };
+        let end = self.model.end(&current.starts).max(1) as usize;
+        let at = self.chance.below(end) as i32 * FINE * 2 / 3;
+        let group = &self.groups[self.chance.below(self.groups.len())];
+        let from = match self.chance.below(2) {
+            0 => i32::MIN,
+            _ => self.keys[group[self.chance.below(group.len())]],
+        };
+        for &block in group {
+            if self.keys[block] >= from {
+                self.keys[block] = at + self.model.earliest[block] * FINE + 1;
+            }
+        }
+    }
+
     /// Lets two batches change places.
     fn swap_groups(&mut self) {
         let one = self.chance.below(self.groups.len());
@@ -274,7 +387,7 @@ impl<'m> Search<'m> {
             self.timing.improve(self.model, &mut self.starts);
         }
         let late = self.model.end(&self.starts) - self.model.horizon;
-        self.model.cost(&self.starts) + LATE_POINTS * i64::from(late.max(0))
+        self.model.cost(&self.starts) + self.model.late_points * i64::from(late.max(0))
     }
 
     fn keep(&mut self, points: i64) {

@@ -10,6 +10,12 @@ enum Edge {
     Clock(i32),
 }
 
+impl Edge {
+    fn is_in(self, set: &[bool]) -> bool {
+        matches!(self, Edge::Block { block, .. } if set[block])
+    }
+}
+
 /// One use of one resource with both of its ends.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Claim {
@@ -39,15 +45,14 @@ pub(super) enum Before {
     /// A link between two blocks.
     Link(Link),
     /// A block may not start before this minute.
-    NotBefore(usize, i32),
+    Earliest(usize, i32),
     /// A block may not start after this minute.
-    NotAfter(usize, i32),
+    Latest(usize, i32),
     /// Both ends are on the clock or in one block: it is so, or never.
     Settled(bool),
 }
 
-/// What must hold so that `first` is over when `second` begins; with `gap` = 1, the opposite of
-/// `second` before `first` can be written as well (see [`Claim::overlaps`]).
+/// What must hold so that `first` is over when `second` begins.
 pub(super) fn before(first: &Claim, second: &Claim) -> Before {
     between(first.end, second.begin, 0)
 }
@@ -79,10 +84,10 @@ fn between(early: Edge, late: Edge, gap: i32) -> Before {
             }
         }
         (Edge::Clock(minute), Edge::Block { block, offset }) => {
-            Before::NotBefore(block, minute + gap - offset)
+            Before::Earliest(block, minute + gap - offset)
         }
         (Edge::Block { block, offset }, Edge::Clock(minute)) => {
-            Before::NotAfter(block, minute - gap - offset)
+            Before::Latest(block, minute - gap - offset)
         }
         (Edge::Clock(early), Edge::Clock(late)) => Before::Settled(late >= early + gap),
     }
@@ -141,15 +146,41 @@ pub(super) fn claims(model: &Model, starts: &[i32], resource: usize, claims: &mu
 impl Sequence {
     /// Reads the sequence of a schedule that overdraws nothing.
     pub fn read(&mut self, model: &Model, starts: &[i32]) {
+        self.read_without(model, starts, &[]);
+    }
+
+    /// Reads the sequence of all claims but those that begin or end with a block in `free`.
+    pub fn read_without(&mut self, model: &Model, starts: &[i32], free: &[bool]) {
         self.links.clear();
         self.not_before.clear();
         self.not_after.clear();
         let mut list = std::mem::take(&mut self.claims);
         for resource in 0..model.capacity.len() {
             claims(model, starts, resource, &mut list);
+            self.keep_empty(model, starts, resource, free);
+            if !free.is_empty() {
+                list.retain(|claim| !claim.begin.is_in(free) && !claim.end.is_in(free));
+            }
             self.hand_over(model, &list, model.capacity[resource]);
         }
         self.claims = list;
+    }
+
+    /// A keep that begins and ends at one moment needs no place now; it must stay so, or it would
+    /// need one that nobody gave it.
+    fn keep_empty(&mut self, model: &Model, starts: &[i32], resource: usize, free: &[bool]) {
+        for keep in model.keeps.iter().filter(|k| k.resource == resource) {
+            let from = starts[keep.a] + keep.a_offset;
+            let to = starts[keep.b] + keep.b_offset;
+            let is_free = !free.is_empty() && (free[keep.a] || free[keep.b]);
+            if from >= to && !is_free {
+                self.links.push(Link {
+                    from: keep.b,
+                    to: keep.a,
+                    length: keep.b_offset - keep.a_offset,
+                });
+            }
+        }
     }
 
     /// Gives each claim its places from those that were given back before it begins: first from
@@ -198,8 +229,8 @@ impl Sequence {
         match before(giver, taker) {
             Before::Link(link) => model.distance.near(link.from, link.to) >= link.length,
             Before::Settled(holds) => holds,
-            Before::NotBefore(block, minute) => model.earliest[block] >= minute,
-            Before::NotAfter(block, minute) => model.latest[block] <= minute,
+            Before::Earliest(block, minute) => model.earliest[block] >= minute,
+            Before::Latest(block, minute) => model.latest[block] <= minute,
         }
     }
 
@@ -210,12 +241,12 @@ impl Sequence {
                     self.links.push(link);
                 }
             }
-            Before::NotBefore(block, minute) => {
+            Before::Earliest(block, minute) => {
                 if model.earliest[block] < minute {
                     self.not_before.push((block, minute));
                 }
             }
-            Before::NotAfter(block, minute) => {
+            Before::Latest(block, minute) => {
                 if model.latest[block] > minute {
                     self.not_after.push((block, minute));
                 }

@@ -1,0 +1,439 @@
+//! Says why a day has no timetable, in the household's words, and looks for what would help.
+
+use plan::kitchen_day::problem_flaws;
+use plan::kitchen_day::{Clash, ClashKind, HANDS, Problem, Relaxation, RelaxationKind};
+
+use crate::effort::{Effort, Watch};
+
+use super::compile::{NoModel, watched_steps};
+use super::run::{Force, Outcome, lay_out};
+
+/// Clashes that show without any search.
+pub(super) fn at_first_sight(problem: &Problem, effort: &Effort) -> Option<Clash> {
+    let flaws = problem_flaws(problem);
+    if let Some(first) = flaws.first() {
+        return Some(Clash {
+            kind: ClashKind::FlawedProblem,
+            text: format!("This day cannot be laid out: {first}."),
+            members: flaws.clone(),
+            relaxations: Vec::new(),
+            proven: true,
+        });
+    }
+    let mut clash = finish_by_passed(problem)
+        .or_else(|| step_longer_than_day(problem))
+        .or_else(|| no_such_resource(problem))
+        .or_else(|| nobody_there(problem))?;
+    clash.relaxations = ways_out(problem, effort, None);
+    Some(clash)
+}
+
+/// The clash behind an outcome that is no timetable.
+pub(super) fn clash(problem: &Problem, effort: &Effort, outcome: &Outcome) -> Clash {
+    let mut late = None;
+    let mut clash = match outcome {
+        Outcome::Late {
+            end,
+            least_end,
+            forced_by,
+            proven,
+        } => {
+            late = Some(*end);
+            finish_by_too_early(problem, *end, *least_end, *forced_by, *proven)
+        }
+        Outcome::NoModel(reason) => no_model(problem, reason),
+        Outcome::NoRoom { step } => no_room(problem, *step),
+        Outcome::FixedClash { step } => proven(
+            ClashKind::FixedStepsClash,
+            format!(
+                "{} is fixed to a time at which other fixed steps already use what it needs.",
+                problem.step_title(*step)
+            ),
+            vec![problem.step_title(*step)],
+        ),
+        Outcome::Unplaced { proven } => unplaced(problem, effort, *proven),
+        // Not a clash; the caller asks only about failures.
+        Outcome::Found(_) => proven(ClashKind::Together, String::new(), Vec::new()),
+    };
+    clash.relaxations = ways_out(problem, effort, late);
+    clash
+}
+
+fn proven(kind: ClashKind, text: String, members: Vec<String>) -> Clash {
+    Clash {
+        kind,
+        text,
+        members,
+        relaxations: Vec::new(),
+        proven: true,
+    }
+}
+
+fn finish_by_passed(problem: &Problem) -> Option<Clash> {
+    let any_work = problem.steps.iter().any(|s| s.minutes > 0);
+    let passed = problem.horizon < 0 || (problem.horizon == 0 && any_work);
+    (passed && !problem.steps.is_empty()).then(|| {
+        proven(
+            ClashKind::FinishByTooEarly,
+            format!(
+                "The finish-by of {} is not after the start of the day at {}.",
+                problem.clock(problem.horizon),
+                problem.clock(0)
+            ),
+            vec![finish_by(problem)],
+        )
+    })
+}
+
+fn finish_by(problem: &Problem) -> String {
+    format!("finish by {}", problem.clock(problem.horizon))
+}
+
+fn step_longer_than_day(problem: &Problem) -> Option<Clash> {
+    let step = (0..problem.steps.len()).find(|&s| problem.steps[s].minutes > problem.horizon)?;
+    let title = problem.step_title(step);
+    Some(proven(
+        ClashKind::StepLongerThanDay,
+        format!(
+            "{title} takes {} minutes, but the day from {} to {} has only {}.",
+            problem.steps[step].minutes,
+            problem.clock(0),
+            problem.clock(problem.horizon),
+            problem.horizon
+        ),
+        vec![title, finish_by(problem)],
+    ))
+}
+
+fn no_such_resource(problem: &Problem) -> Option<Clash> {
+    for (index, step) in problem.steps.iter().enumerate() {
+        let asked = step.demands.iter().filter(|_| step.minutes > 0);
+        for &(resource, _) in asked {
+            // The same resource may be listed twice; what counts is the sum.
+            let of = step.demands.iter().filter(|d| d.0 == resource);
+            let amount: i64 = of.map(|d| d.1).sum();
+            if amount > problem.resources[resource].capacity {
+                return Some(too_few(
+                    problem,
+                    &problem.step_title(index),
+                    resource,
+                    amount,
+                ));
+            }
+        }
+    }
+    for hold in &problem.holds {
+        let whole = hold.from_step == hold.to_step && problem.steps[hold.to_step].minutes > 0;
+        let lags = problem.lags.iter();
+        let apart = lags
+            .filter(|lag| lag.from == hold.from_step && lag.to == hold.to_step)
+            .any(|lag| lag.min + problem.steps[hold.to_step].minutes > 0);
+        if (whole || apart) && hold.amount > problem.resources[hold.resource].capacity {
+            let title = format!(
+                "From {} to {}",
+                problem.step_title(hold.from_step),
+                problem.step_title(hold.to_step)
+            );
+            return Some(too_few(problem, &title, hold.resource, hold.amount));
+        }
+    }
+    None
+}
+
+fn too_few(problem: &Problem, who: &str, resource: usize, amount: i64) -> Clash {
+    let there = &problem.resources[resource];
+    let count = match there.capacity {
+        0 => "there is none".to_string(),
+        1 => "there is 1".to_string(),
+        n => format!("there are {n}"),
+    };
+    proven(
+        ClashKind::NoSuchResource,
+        format!("{who} needs {amount} of {}, but {count}.", there.name),
+        vec![who.to_string(), there.name.clone()],
+    )
+}
+
+fn nobody_there(problem: &Problem) -> Option<Clash> {
+    let step = watched_steps(problem).next()?;
+    let mut people = problem.resources.iter().filter(|r| r.kind == HANDS);
+    if people.any(|r| r.capacity > 0) {
+        return None;
+    }
+    let title = problem.step_title(step);
+    Some(proven(
+        ClashKind::NobodyThere,
+        format!("{title} may not be left alone, but nobody is there all day."),
+        vec![title],
+    ))
+}
+
+fn finish_by_too_early(
+    problem: &Problem,
+    end: i64,
+    least_end: i64,
+    forced_by: Force,
+    is_proven: bool,
+) -> Clash {
+    let mut members = vec![finish_by(problem)];
+    let mut text = format!(
+        "The steps do not fit between {} and {}: the earliest end found is {}",
+        problem.clock(0),
+        problem.clock(problem.horizon),
+        problem.clock(end)
+    );
+    if least_end > problem.horizon {
+        let cause = match forced_by {
+            Force::Resource(resource) => {
+                let there = &problem.resources[resource];
+                members.push(format!("{} of {}", there.capacity, there.name));
+                format!("{} ({} there)", there.name, there.capacity)
+            }
+            Force::WayThrough(step) => {
+                let step = &problem.steps[step];
+                let name = if step.batch.is_empty() {
+                    &step.name
+                } else {
+                    &step.batch
+                };
+                members.push(name.clone());
+                format!("the steps of {name} one after another")
+            }
+        };
+        text.push_str(&format!(
+            ", and {cause} allow none before {}",
+            problem.clock(least_end)
+        ));
+    }
+    text.push('.');
+    Clash {
+        kind: ClashKind::FinishByTooEarly,
+        text,
+        members,
+        relaxations: Vec::new(),
+        proven: is_proven,
+    }
+}
+
+fn no_model(problem: &Problem, reason: &NoModel) -> Clash {
+    match reason {
+        NoModel::Contradiction(steps) => {
+            let members: Vec<String> = steps.iter().map(|&s| problem.step_title(s)).collect();
+            proven(
+                ClashKind::LagsContradict,
+                format!(
+                    "The least and most times between these steps contradict each other: {}.",
+                    members.join(", ")
+                ),
+                members,
+            )
+        }
+        NoModel::FixedTooEarly { step, earliest } => {
+            let title = problem.step_title(*step);
+            let fixed = problem.steps[*step].fixed_start;
+            let text = match fixed {
+                Some(fixed) => format!(
+                    "{title} is fixed at {}, but what comes before it lets it start at {} at the \
+                     earliest.",
+                    problem.clock(fixed),
+                    problem.clock(*earliest)
+                ),
+                None => format!(
+                    "{title} can start at {} at the earliest, too late for a fixed step that \
+                     hangs on it.",
+                    problem.clock(*earliest)
+                ),
+            };
+            proven(ClashKind::FixedStepsClash, text, vec![title])
+        }
+        NoModel::TooLong { minutes } => proven(
+            ClashKind::FinishByTooEarly,
+            format!("Least times and earliest starts alone make the day {minutes} minutes long."),
+            vec![finish_by(problem)],
+        ),
+    }
+}
+
+fn no_room(problem: &Problem, step: usize) -> Clash {
+    let title = problem.step_title(step);
+    if problem.steps.iter().any(|s| s.fixed_start.is_some()) {
+        return proven(
+            ClashKind::FixedStepsClash,
+            format!("{title} finds no time to start beside breaks and fixed steps."),
+            vec![title],
+        );
+    }
+    proven(
+        ClashKind::NeverFree,
+        format!("{title} finds no time at which all it needs is free for long enough."),
+        vec![title],
+    )
+}
+
+/// Nothing could be placed, however late: look whether the safety limits are what stops it.
+fn unplaced(problem: &Problem, effort: &Effort, is_proven: bool) -> Clash {
+    let mut clash = Clash {
+        kind: ClashKind::Together,
+        text: "No order of these steps was found that keeps all limits at once.".to_string(),
+        members: Vec::new(),
+        relaxations: Vec::new(),
+        proven: is_proven,
+    };
+    let mut without = problem.clone();
+    for lag in &mut without.lags {
+        if lag.max_is_safety {
+            // A wish at a price instead, so that as little as possible is broken.
+            lag.max_is_safety = false;
+            lag.points_per_minute_over = 1_000;
+        }
+    }
+    let Outcome::Found(timetable) = lay_out(&without, &quick(effort), None, &mut |_| true) else {
+        return clash;
+    };
+    let mut broken = Vec::new();
+    for lag in problem.lags.iter().filter(|lag| lag.max_is_safety) {
+        let apart = timetable.starts[lag.to] - timetable.starts[lag.from];
+        if let Some(max) = lag.max.filter(|&max| apart > max) {
+            broken.push(format!(
+                "{} would start {apart} minutes after {}, at most {max} are safe",
+                problem.step_title(lag.to),
+                problem.step_title(lag.from)
+            ));
+        }
+    }
+    if let Some(first) = broken.first() {
+        clash.kind = ClashKind::SafetyWaits;
+        clash.text = format!("No timetable was found that keeps the limits of safety: {first}.");
+        clash.members = broken.clone();
+    }
+    clash
+}
+
+/// A small part of an effort, for one question.
+fn quick(effort: &Effort) -> Effort {
+    Effort {
+        seed: effort.seed,
+        iterations: (effort.iterations / 10).clamp(1, 300),
+        milliseconds: effort.milliseconds.map(|all| (all / 10).max(2)),
+    }
+}
+
+/// What would help: more minutes (`late`: an end already found), more of one resource, or one
+/// batch less. Only what a timetable was found for is named.
+fn ways_out(problem: &Problem, effort: &Effort, late: Option<i64>) -> Vec<Relaxation> {
+    let quick = quick(effort);
+    let watch = Watch::start(effort);
+    let mut ways = Vec::new();
+    let possible = |problem: &Problem| {
+        at_all(problem)
+            && (problem.steps.is_empty()
+                || matches!(
+                    lay_out(problem, &quick, None, &mut |_| false),
+                    Outcome::Found(_)
+                ))
+    };
+    let late = late.or_else(|| {
+        match at_all(problem).then(|| lay_out(problem, &quick, None, &mut |_| false)) {
+            Some(Outcome::Late { end, .. }) => Some(end),
+            _ => None,
+        }
+    });
+    if let Some(end) = late {
+        let minutes = end - problem.horizon;
+        ways.push(Relaxation {
+            kind: RelaxationKind::MoreMinutes(minutes),
+            text: format!("finish {minutes} minutes later, at {}", problem.clock(end)),
+        });
+    }
+    for resource in 0..problem.resources.len() {
+        if watch.is_over() {
+            break;
+        }
+        let there = &problem.resources[resource];
+        let amount = (most_asked(problem, resource) - there.capacity).max(1);
+        let mut more = problem.clone();
+        more.resources[resource].capacity += amount;
+        if possible(&more) {
+            ways.push(Relaxation {
+                kind: RelaxationKind::MoreOf { resource, amount },
+                text: format!(
+                    "have {} of {} instead of {}",
+                    there.capacity + amount,
+                    there.name,
+                    there.capacity
+                ),
+            });
+        }
+    }
+    let mut batches: Vec<&str> = Vec::new();
+    for step in &problem.steps {
+        if !step.batch.is_empty() && !batches.contains(&step.batch.as_str()) {
+            batches.push(&step.batch);
+        }
+    }
+    for batch in batches.iter().filter(|_| batches.len() > 1) {
+        if watch.is_over() {
+            break;
+        }
+        if possible(&without_batch(problem, batch)) {
+            ways.push(Relaxation {
+                kind: RelaxationKind::LeaveOut((*batch).to_string()),
+                text: format!("leave {batch} for another day"),
+            });
+        }
+    }
+    ways
+}
+
+/// Whether the day passes the looks that need no search, finish-by apart.
+fn at_all(problem: &Problem) -> bool {
+    no_such_resource(problem).is_none() && nobody_there(problem).is_none()
+}
+
+fn most_asked(problem: &Problem, resource: usize) -> i64 {
+    let steps = problem.steps.iter().map(|step| {
+        let of = step.demands.iter().filter(|d| d.0 == resource);
+        of.map(|d| d.1).sum::<i64>()
+    });
+    let holds = problem.holds.iter().filter(|h| h.resource == resource);
+    steps.chain(holds.map(|h| h.amount)).max().unwrap_or(0)
+}
+
+/// The same day without one batch.
+fn without_batch(problem: &Problem, batch: &str) -> Problem {
+    let mut kept = Vec::new();
+    let mut place = vec![None; problem.steps.len()];
+    for (index, step) in problem.steps.iter().enumerate() {
+        if step.batch != batch {
+            place[index] = Some(kept.len());
+            kept.push(step.clone());
+        }
+    }
+    let mut rest = problem.clone();
+    rest.steps = kept;
+    let pair = |from: usize, to: usize| Some((place[from]?, place[to]?));
+    rest.lags.retain_mut(|lag| match pair(lag.from, lag.to) {
+        Some(ends) => {
+            (lag.from, lag.to) = ends;
+            true
+        }
+        None => false,
+    });
+    rest.holds
+        .retain_mut(|hold| match pair(hold.from_step, hold.to_step) {
+            Some(ends) => {
+                (hold.from_step, hold.to_step) = ends;
+                true
+            }
+            None => false,
+        });
+    rest.waits
+        .retain_mut(|wait| match pair(wait.from, wait.to) {
+            Some(ends) => {
+                (wait.from, wait.to) = ends;
+                true
+            }
+            None => false,
+        });
+    rest
+}
