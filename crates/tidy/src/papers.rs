@@ -84,6 +84,23 @@ pub fn unused(root: &Text, members: &[Text]) -> Vec<Problem> {
         .collect()
 }
 
+/// The first text of each pair in the list that begins at `start` and ends at
+/// its closing bracket: the names of a table written in code.
+pub fn first_of_pairs(code: &str, start: &str) -> Vec<String> {
+    let Some((_, list)) = code
+        .split_once(start)
+        .and_then(|(_, rest)| rest.split_once("= ["))
+    else {
+        return Vec::new();
+    };
+    let list = list.split("];").next().unwrap_or("");
+    list.split('"')
+        .skip(1)
+        .step_by(4)
+        .map(str::to_owned)
+        .collect()
+}
+
 /// The tests that the invariants name. Each is written `test_name` in a line
 /// that begins with "Held by".
 pub fn named_tests(paper: &str) -> Vec<String> {
@@ -174,6 +191,13 @@ mod tests {
             "[dependencies]\nserde.workspace = true\n",
         );
         assert_eq!(unused(&root, &[member]).len(), 1);
+    }
+
+    #[test]
+    fn the_names_of_a_list_in_code_are_found() {
+        let code = "const SAYS: [(&str, &str); 2] = [(\"a-b\", \"says\"), (\n\"c-d\",\n\"more\")];\nconst X: [i64; 1] = [1];";
+        assert_eq!(first_of_pairs(code, "const SAYS"), ["a-b", "c-d"]);
+        assert!(first_of_pairs(code, "const GONE").is_empty());
     }
 
     #[test]
