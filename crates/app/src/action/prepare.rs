@@ -157,7 +157,19 @@ impl App {
         } else {
             (Judged::Route(self.judge_cool(recipe, &histories)), None)
         };
-        let mut card = kitchen::scale::scale(recipe, composed.multiplier, jar)?;
+        let mut card = match (
+            &verdict,
+            kitchen::scale::scale(recipe, composed.multiplier, jar),
+        ) {
+            // A jar that the tables do not serve is refused by the gate; its card is shown all the
+            // same, in the recipe's own jar, beside the refusal.
+            (Judged::Refusal(_), Err(_)) => kitchen::scale::scale(
+                recipe,
+                composed.multiplier,
+                recipe.jar_choices.first().copied(),
+            )?,
+            (_, card) => card?,
+        };
         if let (Some(canner), Some(jar)) = (canner, jar) {
             let capacity = u32::try_from(jars_per_load(&house.canners[canner], jar)).unwrap_or(0);
             if capacity > 0 {

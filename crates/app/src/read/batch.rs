@@ -16,7 +16,9 @@ use crate::read::counter::{capital, join};
 use crate::read::house::{container_words, jar_words};
 use crate::read::verdict;
 use crate::request::{NewBatch, Now};
-use crate::view::batch::{BatchLine, BatchListView, BatchView, OutcomeView, StepLine, VerdictView};
+use crate::view::batch::{
+    AskLine, BatchLine, BatchListView, BatchView, OutcomeView, StepLine, VerdictView,
+};
 use crate::view::{Both, Choice};
 use crate::{App, balance, dates};
 use kitchen::card::BatchCard;
@@ -222,6 +224,7 @@ impl App {
             .unwrap_or_default();
         let mut view = self.card_view(&facts, &house, recipe, card, plate, inputs, &name)?;
         "trial".clone_into(&mut view.state);
+        view.asks = self.asks(recipe, request);
         view.day = dates::day(prepared.day);
         for (ingredient, mass) in &prepared.missing {
             view.takes.push(format!(
@@ -231,6 +234,50 @@ impl App {
             ));
         }
         Ok(view)
+    }
+
+    /// The acid for the jars, and the food's own questions, as far as its pack asks them.
+    fn asks(&self, recipe: &Recipe, request: &NewBatch) -> Vec<AskLine> {
+        let mut asks = Vec::new();
+        if recipe.acid_choices.len() > 1 {
+            asks.push(AskLine {
+                name: "acid".to_owned(),
+                question: "Which acid goes into the jars?".to_owned(),
+                choices: recipe
+                    .acid_choices
+                    .iter()
+                    .map(|choice| Choice::new(&choice.acid, capital(&choice.name)))
+                    .collect(),
+                chosen: request.acid.clone(),
+            });
+        }
+        let rows = recipe
+            .food
+            .as_deref()
+            .map(|food| self.reference.questions_for(food))
+            .unwrap_or_default();
+        for row in rows.into_iter().filter(|row| !row.answer.is_empty()) {
+            if row.when_pack.is_some() && row.when_pack != recipe.pack {
+                continue;
+            }
+            let name = format!("answers.{}", row.question);
+            let choice = Choice::new(&row.answer, row.answer.replace('-', " "));
+            match asks.iter_mut().find(|ask| ask.name == name) {
+                Some(ask) if ask.choices.contains(&choice) => {}
+                Some(ask) => ask.choices.push(choice),
+                None => asks.push(AskLine {
+                    name,
+                    question: row.text.clone(),
+                    choices: vec![choice],
+                    chosen: request
+                        .answers
+                        .get(&row.question)
+                        .cloned()
+                        .unwrap_or_default(),
+                }),
+            }
+        }
+        asks
     }
 
     #[expect(
@@ -349,6 +396,7 @@ impl App {
                 .collect(),
             source: format!("Recipe read in: {}", card.source),
             outcome: None,
+            asks: Vec::new(),
             containers: Vec::new(),
             seal_check_due: false,
             events: Vec::new(),

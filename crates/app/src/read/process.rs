@@ -80,9 +80,9 @@ pub fn ask_process(request: &AskProcess) -> Result<ProcessView, AppError> {
         .map(|row| {
             format!(
                 "{} {} {} for each {} ({})",
-                row.amount,
+                quantity::show::number(row.amount.high()),
                 row.unit,
-                row.acid.replace('-', " "),
+                row.acid.replace("-5pct", " of 5 percent").replace('-', " "),
                 jar_words(row.jar, 1),
                 row.source
             )

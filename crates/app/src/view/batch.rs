@@ -74,12 +74,28 @@ pub struct BatchView {
     pub source: String,
     /// What came out, once entered.
     pub outcome: Option<OutcomeView>,
+    /// What can be chosen or must be answered before it is set up: the acid for the jars, and the
+    /// food's own questions.
+    pub asks: Vec<AskLine>,
     /// What the outcome form asks for: containers that can come out.
     pub containers: Vec<super::Choice>,
     /// Is a seal check owed?
     pub seal_check_due: bool,
     /// Dated statements on this batch, newest first.
     pub events: Vec<String>,
+}
+
+/// One choice to make before a batch is set up.
+#[derive(Debug, Clone, Serialize)]
+pub struct AskLine {
+    /// Name sent with the form: "acid", or "answers." and the question's key.
+    pub name: String,
+    /// The question.
+    pub question: String,
+    /// Answers to choose from.
+    pub choices: Vec<super::Choice>,
+    /// The answer given, empty when none is.
+    pub chosen: String,
 }
 
 /// The gate's answer, as a plate.

@@ -36,6 +36,22 @@ pub fn batch(view: &BatchView) -> String {
     );
     out.push_str(&format!("{}\n{}\n\n", view.answer, view.lead));
     out.push_str(&verdict(&view.verdict));
+    for ask in &view.asks {
+        let choices: Vec<&str> = ask
+            .choices
+            .iter()
+            .map(|choice| choice.key.as_str())
+            .collect();
+        let option = ask.name.strip_prefix("answers.").map_or_else(
+            || "--acid KEY".to_owned(),
+            |question| format!("--answer {question}=KEY"),
+        );
+        out.push_str(&format!(
+            "asks  {} {option}: {}\n",
+            ask.question,
+            choices.join(", ")
+        ));
+    }
     for take in &view.takes {
         out.push_str(&format!("takes {take}\n"));
     }

@@ -10,13 +10,35 @@ use maud::{Markup, html};
 pub fn draw(frame: &Frame, view: &BatchView) -> Markup {
     html! {
         @match (view.state.as_str(), view.id) {
-            ("trial", None) if view.verdict.kind != "refusal" => (set_up(frame, view)),
+            ("trial", None) => {
+                @if !view.asks.is_empty() { (asks(frame, view)) }
+                @if view.verdict.kind != "refusal" { (set_up(frame, view)) }
+            }
             ("planned", Some(id)) => (start(frame, view, id)),
             ("started", Some(id)) => (finish(frame, view, id)),
             _ => {}
         }
         @if let (true, Some(id)) = (view.seal_check_due, view.id) { (seals(frame, view, id)) }
     }
+}
+
+/// What can be chosen before the gate is asked: the acid, and the food's own questions.
+fn asks(frame: &Frame, view: &BatchView) -> Markup {
+    let filled = &frame.filled;
+    spread(
+        "To be answered",
+        html! { p { "The gate takes nothing for granted." } },
+        html! {
+            form.form #asks autocomplete="off" method="get" action="/batch/new" {
+                @for name in ["recipe", "jar", "produce", "batches", "canner"] { (hidden(name, filled.value(name, ""))) }
+                @for ask in &view.asks {
+                    (Field { name: &ask.name, label: &ask.question, value: &ask.chosen, ..Field::default() }
+                        .ask(&ask.choices.iter().map(|choice| (choice.key.as_str(), choice.title.as_str())).collect::<Vec<_>>()))
+                }
+                div.row { (send("Ask again", false)) }
+            }
+        },
+    )
 }
 
 fn set_up(frame: &Frame, view: &BatchView) -> Markup {
