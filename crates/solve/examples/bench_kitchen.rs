@@ -2,7 +2,7 @@
 //!
 //! `STILLROOM_BENCH` names the folder that holds the sets (`kitchen/*.txt`, `j30/*.txt` with
 //! `j30/best_known.csv`, `sample.csv`); without it nothing is measured. Arguments, all optional:
-//! the sets to run (`kitchen`, `j30`, `j60`, `j120`, `rcpspmax_j30`), `all` for whole sets rather
+//! the sets to run (`kitchen`, `j30`, `j60`, `j120`, `rcpspmax_j10` and so on), `all` for whole sets rather
 //! than the sample, and limits in milliseconds (default 200 and 1000).
 
 use std::collections::HashMap;
@@ -40,7 +40,17 @@ fn main() {
     let seeds = arguments.iter().filter_map(|a| a.strip_prefix("seed="));
     let seed = seeds.filter_map(|s| s.parse().ok()).next().unwrap_or(1);
     let whole = arguments.iter().any(|a| a == "all");
-    let known = ["kitchen", "j30", "j60", "j120", "rcpspmax_j30"];
+    let known = [
+        "kitchen",
+        "j30",
+        "j60",
+        "j120",
+        "rcpspmax_j10",
+        "rcpspmax_j20",
+        "rcpspmax_j30",
+        "rcpspmax_ubo10",
+        "rcpspmax_ubo20",
+    ];
     let mut sets: Vec<&str> = known
         .into_iter()
         .filter(|set| arguments.iter().any(|a| a == set))

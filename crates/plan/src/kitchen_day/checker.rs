@@ -1,4 +1,4 @@
-//! Judges a timetable: one function for each rule, none of them shared with the solver.
+//! Judges a timetable: one function for each rule, none of them taken from the solver.
 
 use serde::Serialize;
 

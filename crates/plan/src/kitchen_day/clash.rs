@@ -73,7 +73,8 @@ pub enum RelaxationKind {
 impl std::fmt::Display for Clash {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(&self.text)?;
-        for (index, relaxation) in self.relaxations.iter().enumerate() {
+        // A sentence carries three; the rest is in the list.
+        for (index, relaxation) in self.relaxations.iter().take(3).enumerate() {
             let lead = if index == 0 {
                 " What would help: "
             } else {

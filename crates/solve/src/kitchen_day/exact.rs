@@ -12,7 +12,7 @@ use super::timing::Timing;
 pub(super) enum Progress {
     /// Nodes are left.
     Open,
-    /// Nothing cheaper than the best schedule exists within the finish-by.
+    /// Nothing cheaper than the best schedule exists.
     Finished,
 }
 
@@ -39,8 +39,9 @@ struct Node {
 }
 
 impl<'m> Exact<'m> {
-    pub fn new(model: &'m Model, least_end: i32) -> Exact<'m> {
-        let timing = Timing::new(model, true, least_end);
+    /// `hard_end`: ends after the finish-by are forbidden rather than dear.
+    pub fn new(model: &'m Model, hard_end: bool, least_end: i32) -> Exact<'m> {
+        let timing = Timing::new(model, hard_end, least_end);
         let left_out = timing.points_left_out(model) - Timing::points_of_finish_by(model);
         Exact {
             model,

@@ -1,11 +1,11 @@
-//! Says why a day has no timetable, in the household's words, and looks for what would help.
+//! Says why a day has no timetable, in the household's words.
 
-use plan::kitchen_day::problem_flaws;
-use plan::kitchen_day::{Clash, ClashKind, HANDS, Problem, Relaxation, RelaxationKind};
+use plan::kitchen_day::{Breach, Clash, ClashKind, HANDS, Problem, problem_flaws};
 
-use crate::effort::{Effort, Watch};
+use crate::effort::Effort;
 
 use super::compile::{NoModel, watched_steps};
+use super::relax::{quick, ways_out};
 use super::run::{Force, Outcome, lay_out};
 
 /// Clashes that show without any search.
@@ -59,6 +59,21 @@ pub(super) fn clash(problem: &Problem, effort: &Effort, outcome: &Outcome) -> Cl
     clash
 }
 
+/// The answer when the checker refuses what the search found: a fault of the program, said openly.
+pub(super) fn refused(breach: &Breach) -> Clash {
+    Clash {
+        kind: ClashKind::Together,
+        text: format!(
+            "The timetable found was refused by the checker ({}: {}). This is a fault of the \
+             program; lay the day out with fewer batches until it is mended.",
+            breach.code, breach.text
+        ),
+        members: Vec::new(),
+        relaxations: Vec::new(),
+        proven: false,
+    }
+}
+
 fn proven(kind: ClashKind, text: String, members: Vec<String>) -> Clash {
     Clash {
         kind,
@@ -105,7 +120,7 @@ fn step_longer_than_day(problem: &Problem) -> Option<Clash> {
     ))
 }
 
-fn no_such_resource(problem: &Problem) -> Option<Clash> {
+pub(super) fn no_such_resource(problem: &Problem) -> Option<Clash> {
     for (index, step) in problem.steps.iter().enumerate() {
         let asked = step.demands.iter().filter(|_| step.minutes > 0);
         for &(resource, _) in asked {
@@ -154,7 +169,7 @@ fn too_few(problem: &Problem, who: &str, resource: usize, amount: i64) -> Clash 
     )
 }
 
-fn nobody_there(problem: &Problem) -> Option<Clash> {
+pub(super) fn nobody_there(problem: &Problem) -> Option<Clash> {
     let step = watched_steps(problem).next()?;
     let mut people = problem.resources.iter().filter(|r| r.kind == HANDS);
     if people.any(|r| r.capacity > 0) {
@@ -186,24 +201,22 @@ fn finish_by_too_early(
         let cause = match forced_by {
             Force::Resource(resource) => {
                 let there = &problem.resources[resource];
-                members.push(format!("{} of {}", there.capacity, there.name));
-                format!("{} ({} there)", there.name, there.capacity)
+                let member = format!("{} of {}", there.capacity, there.name);
+                members.push(member.clone());
+                format!("with {member} they cannot end")
             }
             Force::WayThrough(step) => {
                 let step = &problem.steps[step];
-                let name = if step.batch.is_empty() {
-                    &step.name
-                } else {
-                    &step.batch
+                let name = match step.batch.as_str() {
+                    "" => &step.name,
+                    batch => batch,
                 };
-                members.push(name.clone());
-                format!("the steps of {name} one after another")
+                members.push(name.to_string());
+                format!("the steps of {name} one after another cannot end")
             }
         };
-        text.push_str(&format!(
-            ", and {cause} allow none before {}",
-            problem.clock(least_end)
-        ));
+        let least = problem.clock(least_end);
+        text.push_str(&format!("; {cause} before {least}"));
     }
     text.push('.');
     Clash {
@@ -307,133 +320,4 @@ fn unplaced(problem: &Problem, effort: &Effort, is_proven: bool) -> Clash {
         clash.members = broken.clone();
     }
     clash
-}
-
-/// A small part of an effort, for one question.
-fn quick(effort: &Effort) -> Effort {
-    Effort {
-        seed: effort.seed,
-        iterations: (effort.iterations / 10).clamp(1, 300),
-        milliseconds: effort.milliseconds.map(|all| (all / 10).max(2)),
-    }
-}
-
-/// What would help: more minutes (`late`: an end already found), more of one resource, or one
-/// batch less. Only what a timetable was found for is named.
-fn ways_out(problem: &Problem, effort: &Effort, late: Option<i64>) -> Vec<Relaxation> {
-    let quick = quick(effort);
-    let watch = Watch::start(effort);
-    let mut ways = Vec::new();
-    let possible = |problem: &Problem| {
-        at_all(problem)
-            && (problem.steps.is_empty()
-                || matches!(
-                    lay_out(problem, &quick, None, &mut |_| false),
-                    Outcome::Found(_)
-                ))
-    };
-    let late = late.or_else(|| {
-        match at_all(problem).then(|| lay_out(problem, &quick, None, &mut |_| false)) {
-            Some(Outcome::Late { end, .. }) => Some(end),
-            _ => None,
-        }
-    });
-    if let Some(end) = late {
-        let minutes = end - problem.horizon;
-        ways.push(Relaxation {
-            kind: RelaxationKind::MoreMinutes(minutes),
-            text: format!("finish {minutes} minutes later, at {}", problem.clock(end)),
-        });
-    }
-    for resource in 0..problem.resources.len() {
-        if watch.is_over() {
-            break;
-        }
-        let there = &problem.resources[resource];
-        let amount = (most_asked(problem, resource) - there.capacity).max(1);
-        let mut more = problem.clone();
-        more.resources[resource].capacity += amount;
-        if possible(&more) {
-            ways.push(Relaxation {
-                kind: RelaxationKind::MoreOf { resource, amount },
-                text: format!(
-                    "have {} of {} instead of {}",
-                    there.capacity + amount,
-                    there.name,
-                    there.capacity
-                ),
-            });
-        }
-    }
-    let mut batches: Vec<&str> = Vec::new();
-    for step in &problem.steps {
-        if !step.batch.is_empty() && !batches.contains(&step.batch.as_str()) {
-            batches.push(&step.batch);
-        }
-    }
-    for batch in batches.iter().filter(|_| batches.len() > 1) {
-        if watch.is_over() {
-            break;
-        }
-        if possible(&without_batch(problem, batch)) {
-            ways.push(Relaxation {
-                kind: RelaxationKind::LeaveOut((*batch).to_string()),
-                text: format!("leave {batch} for another day"),
-            });
-        }
-    }
-    ways
-}
-
-/// Whether the day passes the looks that need no search, finish-by apart.
-fn at_all(problem: &Problem) -> bool {
-    no_such_resource(problem).is_none() && nobody_there(problem).is_none()
-}
-
-fn most_asked(problem: &Problem, resource: usize) -> i64 {
-    let steps = problem.steps.iter().map(|step| {
-        let of = step.demands.iter().filter(|d| d.0 == resource);
-        of.map(|d| d.1).sum::<i64>()
-    });
-    let holds = problem.holds.iter().filter(|h| h.resource == resource);
-    steps.chain(holds.map(|h| h.amount)).max().unwrap_or(0)
-}
-
-/// The same day without one batch.
-fn without_batch(problem: &Problem, batch: &str) -> Problem {
-    let mut kept = Vec::new();
-    let mut place = vec![None; problem.steps.len()];
-    for (index, step) in problem.steps.iter().enumerate() {
-        if step.batch != batch {
-            place[index] = Some(kept.len());
-            kept.push(step.clone());
-        }
-    }
-    let mut rest = problem.clone();
-    rest.steps = kept;
-    let pair = |from: usize, to: usize| Some((place[from]?, place[to]?));
-    rest.lags.retain_mut(|lag| match pair(lag.from, lag.to) {
-        Some(ends) => {
-            (lag.from, lag.to) = ends;
-            true
-        }
-        None => false,
-    });
-    rest.holds
-        .retain_mut(|hold| match pair(hold.from_step, hold.to_step) {
-            Some(ends) => {
-                (hold.from_step, hold.to_step) = ends;
-                true
-            }
-            None => false,
-        });
-    rest.waits
-        .retain_mut(|wait| match pair(wait.from, wait.to) {
-            Some(ends) => {
-                (wait.from, wait.to) = ends;
-                true
-            }
-            None => false,
-        });
-    rest
 }

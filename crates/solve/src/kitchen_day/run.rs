@@ -26,12 +26,16 @@ const BLOCKS_TO_PROVE: usize = 60;
 const NODES_AT_FIRST: u64 = 300;
 const NODES_IN_ROUND: u64 = 30;
 
+/// Most steps spent on finding how late it gets once it is known to get late.
+const STEPS_WITHOUT_HOPE: u64 = 1_000;
+
 /// Rounds without anything better until the annealing goes back to the best schedule.
 const PATIENCE: u64 = 150;
 
-/// Temperatures as shares of the points of the best schedule.
-const HOT: f64 = 0.025;
-const COLD: f64 = 0.002;
+/// Temperatures at the beginning and the end, as shares of the points of the best schedule: on
+/// days with priced waits, and on days where only the end counts.
+const TEMPERATURES: (f64, f64) = (0.025, 0.002);
+const TEMPERATURES_OF_PLAIN_DAYS: (f64, f64) = (0.005, 0.001);
 
 /// What came of laying out a day.
 #[derive(Debug)]
@@ -98,7 +102,7 @@ pub(super) fn lay_out(
     let least_end = least_end(&model);
     let mut run = Run::new(&model, effort, watch, least_end, on_better);
     let finished = run.go(old);
-    let hopeless = run.is_hopeless();
+    let hopeless = run.hopeless;
     match run.search.best() {
         Some(_) if run.search.is_in_time() => Outcome::Found(run.timetable(finished)),
         Some(best) => Outcome::Late {
@@ -115,11 +119,9 @@ pub(super) fn lay_out(
                     Force::WayThrough(step_of(&model, block))
                 }
             },
-            proven: finished || hopeless,
+            proven: hopeless,
         },
-        None => Outcome::Unplaced {
-            proven: finished || hopeless,
-        },
+        None => Outcome::Unplaced { proven: hopeless },
     }
 }
 
@@ -132,7 +134,8 @@ struct Run<'m, 'w> {
     watch: Watch,
     used: u64,
     bound: i64,
-    least_end: LeastEnd,
+    /// No schedule can keep to the finish-by: what is left is to find the earliest end.
+    hopeless: bool,
     on_better: &'w mut dyn FnMut(&Timetable) -> bool,
     told: i64,
     stopped: bool,
@@ -149,13 +152,13 @@ impl<'m, 'w> Run<'m, 'w> {
         Run {
             model,
             search: Search::new(model, effort.seed),
-            neighbourhood: Exact::new(model, least_end.minute),
-            proof: Exact::new(model, least_end.minute),
+            neighbourhood: Exact::new(model, false, least_end.minute),
+            proof: Exact::new(model, true, least_end.minute),
             effort: *effort,
             watch,
             used: 0,
             bound: least_points(model, least_end.minute),
-            least_end,
+            hopeless: least_end.minute > model.horizon,
             on_better,
             told: i64::MAX,
             stopped: false,
@@ -196,9 +199,12 @@ impl<'m, 'w> Run<'m, 'w> {
             if self.is_over() {
                 break;
             }
-            self.search
-                .reorder_some(&mut self.neighbourhood, NODES_IN_NEIGHBOURHOOD);
-            self.tell();
+            // Where only the end counts, annealing alone gets further.
+            if !self.model.prices.is_empty() {
+                self.search
+                    .reorder_some(&mut self.neighbourhood, NODES_IN_NEIGHBOURHOOD);
+                self.tell();
+            }
             if small && self.prove(NODES_IN_ROUND) {
                 return true;
             }
@@ -213,8 +219,11 @@ impl<'m, 'w> Run<'m, 'w> {
         self.is_best()
     }
 
-    /// Goes on with the exact search of the whole day; `true` when it has come to its end.
+    /// Goes on with the exact search of the whole day; `true` when it has proven the best schedule.
     fn prove(&mut self, nodes: u64) -> bool {
+        if self.hopeless {
+            return false;
+        }
         let before = self.search.best().map_or(i64::MAX, |best| best.points);
         let mut best = self.search.best().cloned();
         let progress = self.proof.run(nodes, &mut best);
@@ -222,7 +231,9 @@ impl<'m, 'w> Run<'m, 'w> {
             self.search.adopt(&best.starts);
             self.tell();
         }
-        progress == Progress::Finished
+        let finished = progress == Progress::Finished;
+        self.hopeless = finished && !self.search.is_in_time();
+        finished && !self.hopeless
     }
 
     /// Whether the best schedule costs no more than the bound.
@@ -230,23 +241,15 @@ impl<'m, 'w> Run<'m, 'w> {
         self.search.is_in_time() && self.search.best().is_some_and(|b| b.points <= self.bound)
     }
 
-    /// Whether no schedule can keep to the finish-by.
-    fn is_hopeless(&self) -> bool {
-        self.least_end.minute > self.model.horizon
-    }
-
     fn is_over(&self) -> bool {
-        // Without hope a fraction of the effort says well enough how late it gets.
-        let limit = if self.is_hopeless() {
-            self.effort.iterations.min(2_000) / 4
-        } else {
-            self.effort.iterations
-        };
-        let share = self.watch.share().unwrap_or(0.0);
+        // Without hope a part of the effort says well enough how late it gets.
+        let tired = self.hopeless
+            && (self.used >= (self.effort.iterations / 4).min(STEPS_WITHOUT_HOPE)
+                || self.watch.share().is_some_and(|share| share > 0.25));
         self.stopped
-            || self.used >= limit
+            || tired
+            || self.used >= self.effort.iterations
             || self.watch.is_over()
-            || (self.is_hopeless() && share > 0.25)
             || self.is_best()
     }
 
@@ -258,7 +261,12 @@ impl<'m, 'w> Run<'m, 'w> {
             // A hundred late minutes as the yardstick: then a few may come and go.
             _ => 100.0 * self.model.late_points as f64,
         };
-        points * HOT * (COLD / HOT).powf(share.min(1.0))
+        let (hot, cold) = if self.model.prices.is_empty() {
+            TEMPERATURES_OF_PLAIN_DAYS
+        } else {
+            TEMPERATURES
+        };
+        points * hot * (cold / hot).powf(share.min(1.0))
     }
 
     /// Hands the best schedule on if it is a timetable and better than the last one handed on.

@@ -444,11 +444,7 @@ fn replanning_keeps_what_has_begun() {
     accepted(&rest, &after);
     assert!(before.starts.iter().any(|s| *s < now));
     for (old, new) in before.starts.iter().zip(&after.starts) {
-        assert!(if *old < now {
-            new == old
-        } else {
-            *new >= now
-        });
+        assert!(if *old < now { new == old } else { *new >= now });
     }
 }
 
