@@ -83,6 +83,9 @@ impl From<store::StoreError> for AppError {
             already.entry = Some(*entry);
             return already;
         }
+        if let store::StoreError::Missing { what, .. } = &error {
+            return Self::missing(what, error.cause(), error.action());
+        }
         Self::failed(error.cause(), error.action())
     }
 }
@@ -95,7 +98,18 @@ impl From<quantity::QuantityError> for AppError {
 
 impl From<kitchen::KitchenError> for AppError {
     fn from(error: kitchen::KitchenError) -> Self {
-        Self::input("recipe", error.to_string(), "")
+        use kitchen::KitchenError::{
+            JarNotServed, Multiplier, NoJar, UnknownRecipe, WholeBatchesOnly,
+        };
+        let (field, action) = match &error {
+            UnknownRecipe { .. } => ("recipe", "Choose a recipe from the list."),
+            JarNotServed { .. } | NoJar { .. } => ("jar", "Choose a jar from the list."),
+            Multiplier { .. } | WholeBatchesOnly { .. } => {
+                ("batches", "Write how many, such as 2.")
+            }
+            _ => ("recipe", ""),
+        };
+        Self::input(field, error.to_string(), action)
     }
 }
 

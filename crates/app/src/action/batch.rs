@@ -79,6 +79,7 @@ impl App {
             ));
         }
         let recipe = self.recipes.get(&batch.recipe)?;
+        super::entered::known_ticks(recipe, batch, &request.ticks)?;
         if let Some(why) = self.changed_since(&facts, batch, recipe, now)? {
             let content = serde_json::json!({ "why": why });
             self.write(now, "hold", "", "", |writer| {

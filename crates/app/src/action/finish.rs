@@ -72,10 +72,12 @@ impl App {
             .recipes
             .get(&batch.recipe)
             .map_err(|error| AppError::failed(error.to_string(), ""))?;
+        super::entered::known_ticks(recipe, batch, &request.ticks)?;
         let record = self.outcome(batch, recipe, request)?;
         let (movements, moved) =
             self.outcome_movements(&facts, batch, recipe, request, &record, now)?;
-        let hold = hold_reason(batch, recipe, &record);
+        super::entered::believable_outcome(recipe, batch, request, &record)?;
+        let hold = super::entered::hold_reason(batch, recipe, &record);
         let content = serde_json::to_string(&record).map_err(|error| {
             AppError::failed(format!("The outcome cannot be written down: {error}."), "")
         })?;
@@ -248,9 +250,11 @@ impl App {
         let mut moved = Vec::new();
         let to = outcome_place(recipe.route);
         let partial = record.partial_microlitres * GRAMS_PER_MILLILITRE;
+        if partial > total(&pot) {
+            return Err(too_much("partial", partial, total(&pot)));
+        }
         if partial > 0 {
-            let there = partial.min(total(&pot));
-            take(&mut pot, None, Place::Fridge, there, true);
+            take(&mut pot, None, Place::Fridge, partial, true);
             moved.push(containers(
                 now.date,
                 batch.id,
@@ -470,28 +474,4 @@ fn too_much(field: &str, asked: i64, there: i64) -> AppError {
         ),
         "Weigh it again.",
     )
-}
-
-/// Why a heat batch comes out on hold, or nothing.
-fn hold_reason(batch: &BatchFact, recipe: &Recipe, record: &OutcomeRecord) -> Option<String> {
-    if recipe.route != Route::Heat || record.containers.is_empty() {
-        return None;
-    }
-    let permit = batch.permit.as_ref()?;
-    let printed = i64::from(permit.chosen.minutes);
-    match record.minutes {
-        None => return Some("how long the load was processed was not said.".to_owned()),
-        Some(minutes) if minutes < printed => {
-            return Some(format!(
-                "{minutes} minutes were kept, {printed} are printed."
-            ));
-        }
-        Some(_) => {}
-    }
-    let open: Vec<String> = crate::read::batch::must_do(recipe, permit)
-        .into_iter()
-        .filter(|tick| !record.ticks.contains(&tick.key))
-        .map(|tick| tick.text.to_lowercase())
-        .collect();
-    (!open.is_empty()).then(|| format!("not ticked: {}.", open.join("; ")))
 }

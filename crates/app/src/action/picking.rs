@@ -53,7 +53,15 @@ impl App {
             temperature,
             picked_on,
         )
-        .map_err(|error| AppError::input("grade", error.to_string(), ""))?;
+        .map_err(|error| {
+            let field = match error {
+                kitchen::LotError::TooWarm { .. } | kitchen::LotError::Freezing { .. } => {
+                    "temperature"
+                }
+                _ => "grade",
+            };
+            AppError::input(field, error.to_string(), "")
+        })?;
         if keeping.late < now.date {
             return Err(AppError::input(
                 "picked_on",
