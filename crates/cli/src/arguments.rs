@@ -6,7 +6,7 @@ use std::path::PathBuf;
 /// From garden glut to winter table: what keeps how long, what becomes what on which day,
 /// tested processes, the kitchen day, and what stands where.
 #[derive(Debug, Parser)]
-#[command(name = "stillroom", version, about, max_term_width = 100)]
+#[command(name = "stillroom", version, max_term_width = 100)]
 pub struct Arguments {
     /// Folder of the household's file.
     #[arg(long, global = true, value_name = "FOLDER", env = "STILLROOM_DATA")]
@@ -90,7 +90,7 @@ pub struct PickArguments {
     /// Crop, such as tomato-paste.
     pub crop: String,
     /// Weight, such as "24 lb" or "10.5 kg".
-    #[arg(default_value = "")]
+    #[arg(default_value = "", allow_hyphen_values = true)]
     pub amount: String,
     /// Variety, free text.
     #[arg(long, default_value = "")]
@@ -102,13 +102,13 @@ pub struct PickArguments {
     #[arg(long = "crate", value_name = "NAME", default_value = "")]
     pub crate_name: String,
     /// How full it is, such as "two thirds".
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub share: String,
     /// Where it lies: counter, cold-room or fridge.
     #[arg(long, default_value = "counter")]
     pub place: String,
     /// How warm it is there, such as 70F or 21C.
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub temperature: String,
     /// Day of picking when not today (YYYY-MM-DD).
     #[arg(long, default_value = "")]
@@ -139,7 +139,7 @@ pub struct LotArguments {
     #[arg(long, default_value = "")]
     pub place: String,
     /// New temperature.
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub temperature: String,
 }
 
@@ -149,6 +149,7 @@ pub struct SortArguments {
     /// Lot number.
     pub lot: i64,
     /// How much, such as "2 lb" or "all".
+    #[arg(allow_hyphen_values = true)]
     pub amount: String,
     /// Where to: eaten, animals, compost, given, seed, discarded.
     #[arg(long)]
@@ -171,7 +172,7 @@ pub struct PlanArguments {
     #[arg(long)]
     pub accept: bool,
     /// Days to look ahead.
-    #[arg(long, default_value_t = 7)]
+    #[arg(long, default_value_t = 7, allow_negative_numbers = true)]
     pub days: i64,
     /// Seed of the search.
     #[arg(long, default_value_t = 1)]
@@ -189,6 +190,8 @@ pub struct PlanArguments {
 pub enum BatchCommand {
     /// List the batches.
     List,
+    /// List the recipes by the names that `try` and `new` take.
+    Recipes,
     /// Show one batch as its card.
     Show {
         /// Batch number.
@@ -230,10 +233,10 @@ pub struct NewBatchArguments {
     #[arg(long, default_value = "")]
     pub jar: String,
     /// How many batches, such as 2 or "1 1/2".
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub batches: String,
     /// Produce to use up, such as "24 lb".
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub produce: String,
     /// Lots to draw from, first first.
     #[arg(long)]
@@ -261,19 +264,19 @@ pub struct FinishArguments {
     #[arg(long = "out", value_name = "SIZE=COUNT")]
     pub containers: Vec<String>,
     /// A partial jar to the fridge, such as "1 1/2 cups".
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub partial: String,
     /// Weight of trimmings.
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub trimmings: String,
     /// Where trimmings went: compost or animals.
     #[arg(long, default_value = "compost")]
     pub trimmings_to: String,
     /// Weight boiled off or dried away.
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub cooked_off: String,
     /// Minutes the load was processed.
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub minutes: String,
     /// Ticks made, by key.
     #[arg(long)]
@@ -308,7 +311,7 @@ pub struct TakeArguments {
     /// Size, such as quart.
     pub size: String,
     /// How many.
-    #[arg(default_value = "1")]
+    #[arg(default_value = "1", allow_hyphen_values = true)]
     pub count: String,
     /// Place they stand in.
     #[arg(long, default_value = "shelf")]
@@ -326,6 +329,7 @@ pub struct CountArguments {
     /// Size, such as quart.
     pub size: String,
     /// How many were found.
+    #[arg(allow_hyphen_values = true)]
     pub found: String,
     /// Place they stand in.
     #[arg(long, default_value = "shelf")]
@@ -348,7 +352,7 @@ pub struct ProcessArguments {
     #[arg(long, default_value = "")]
     pub method: String,
     /// Elevation, such as 2500ft or 305m.
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub elevation: String,
 }
 

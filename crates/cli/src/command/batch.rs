@@ -16,6 +16,11 @@ pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppErr
             output::show(&app.batches(&context.now)?, context.json, output::batches)?;
             Ok(ExitCode::SUCCESS)
         }
+        BatchCommand::Recipes => {
+            let list = app.batches(&context.now)?.recipes;
+            output::show(&list, context.json, |list| output::recipes(list))?;
+            Ok(ExitCode::SUCCESS)
+        }
         BatchCommand::Show { batch } => {
             output::show(
                 &app.batch(&context.now, *batch)?,
@@ -43,21 +48,32 @@ pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppErr
                 token: String::new(),
             },
         )?),
-        BatchCommand::Finish(finish) => context.done(&app.finish_batch(
-            &context.now,
-            &FinishBatch {
-                batch: finish.batch,
-                containers: pairs("out", &finish.containers)?,
-                partial: finish.partial.clone(),
-                trimmings: finish.trimmings.clone(),
-                trimmings_to: finish.trimmings_to.clone(),
-                cooked_off: finish.cooked_off.clone(),
-                ticks: finish.tick.clone(),
-                minutes: finish.minutes.clone(),
-                note: finish.note.clone(),
-                token: String::new(),
-            },
-        )?),
+        BatchCommand::Finish(finish) => {
+            // What was ticked at the start stays ticked, as it does on the page.
+            let mut ticks: Vec<String> = app
+                .batch(&context.now, finish.batch)?
+                .ticks
+                .into_iter()
+                .filter(|tick| !tick.done.is_empty())
+                .map(|tick| tick.key)
+                .collect();
+            ticks.extend(finish.tick.iter().cloned());
+            context.done(&app.finish_batch(
+                &context.now,
+                &FinishBatch {
+                    batch: finish.batch,
+                    containers: pairs("out", &finish.containers)?,
+                    partial: finish.partial.clone(),
+                    trimmings: finish.trimmings.clone(),
+                    trimmings_to: finish.trimmings_to.clone(),
+                    cooked_off: finish.cooked_off.clone(),
+                    ticks,
+                    minutes: finish.minutes.clone(),
+                    note: finish.note.clone(),
+                    token: String::new(),
+                },
+            )?)
+        }
         BatchCommand::Seals { batch, failed, to } => context.done(&app.check_seals(
             &context.now,
             &CheckSeals {

@@ -10,6 +10,13 @@ use std::process::ExitCode;
 /// Shows, makes or accepts a harvest plan.
 pub fn plan(context: &Context, arguments: &PlanArguments) -> Result<ExitCode, AppError> {
     let app = context.open()?;
+    if arguments.days == 0 {
+        return Err(AppError::input(
+            "days",
+            "A plan looks at least one day ahead, not 0.",
+            "Most households look a week ahead.",
+        ));
+    }
     let view = if arguments.make || arguments.accept {
         let made = app.make_plan(
             &context.now,

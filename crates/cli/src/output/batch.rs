@@ -1,6 +1,7 @@
 //! A batch and the list of batches as text.
 
 use super::{heading, pad};
+use app::view::Choice;
 use app::view::batch::{BatchListView, BatchView, VerdictView};
 
 /// One line a batch.
@@ -19,6 +20,13 @@ pub fn batches(view: &BatchListView) -> String {
         ));
     }
     out
+}
+
+/// One line a recipe: the name that commands take, and the title.
+pub fn recipes(list: &[Choice]) -> String {
+    list.iter()
+        .map(|recipe| format!("{} {}\n", pad(&recipe.key, 36), recipe.title))
+        .collect()
 }
 
 /// The batch card.
@@ -102,6 +110,17 @@ Jars: {}. {}
             if !step.stop.is_empty() {
                 out.push_str(&format!("     {}\n", step.stop));
             }
+        }
+    }
+    if !view.ticks.is_empty() {
+        out.push_str("\nTo tick before the clock of a load starts (--tick KEY)\n");
+        for tick in &view.ticks {
+            let done = if tick.done.is_empty() {
+                String::new()
+            } else {
+                format!(" ({})", tick.done)
+            };
+            out.push_str(&format!("  {} {}{done}\n", pad(&tick.key, 10), tick.text));
         }
     }
     if let Some(outcome) = &view.outcome {

@@ -7,7 +7,7 @@ mod plan;
 mod process;
 mod stores;
 
-pub use batch::{batch, batches};
+pub use batch::{batch, batches, recipes};
 pub use counter::counter;
 pub use day::day;
 pub use plan::plan;

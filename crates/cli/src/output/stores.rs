@@ -50,7 +50,8 @@ pub fn stores(view: &StoresView) -> String {
 /// The season's mass balance.
 pub fn balance(lines: &[BalanceLine]) -> String {
     let mut out = String::from("\nBalance of the season\n");
-    for line in lines {
+    // A picking that was undone left nothing behind.
+    for line in lines.iter().filter(|line| !line.places.is_empty()) {
         let places: Vec<String> = line
             .places
             .iter()

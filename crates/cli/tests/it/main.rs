@@ -1,0 +1,13 @@
+//! The program from outside: its commands on real folders, what they print, refuse and leave behind.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
+mod backup;
+mod bad_input;
+mod batch_ticks;
+mod first_day;
+mod household;
+mod invariants;
+mod loopback;
+mod process;
+mod served;
+mod tables;
