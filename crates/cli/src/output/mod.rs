@@ -62,7 +62,8 @@ pub fn print(text: &str) -> Result<(), AppError> {
 pub fn report(error: &AppError, json: bool) -> ExitCode {
     if json {
         let text = serde_json::to_string_pretty(error).unwrap_or_else(|_| error.to_string());
-        println!("{text}");
+        // There is nobody left to tell when even this cannot be printed; the exit code still says it.
+        let _ = print(&format!("{text}\n"));
     } else {
         let place = if error.field.is_empty() {
             String::new()

@@ -163,3 +163,27 @@ fn serving_makes_one_copy_a_day_in_the_folder() {
     other.run(&["restore", text(&copy)]).fine();
     assert_eq!(other.rows(), household.rows());
 }
+
+#[test]
+fn a_household_in_use_is_copied_but_not_replaced() {
+    let household = Household::after_first_day();
+    let elsewhere = tempfile::tempdir().unwrap();
+    let copy = elsewhere.path().join("copy.db");
+    let served = crate::served::Served::on(&household);
+    assert!(served.ask("GET /stores", "").contains("Tomato juice"));
+    household.run(&["backup", text(&copy)]).fine();
+    let before = household.rows();
+    let answer = household.run(&["restore", text(&copy)]);
+    assert_eq!(answer.code, 1, "{}", answer.out);
+    assert!(answer.err.contains("in use"), "{}", answer.err);
+    assert!(
+        answer.err.contains("Stop the other program"),
+        "{}",
+        answer.err
+    );
+    assert_eq!(household.rows(), before);
+    assert!(served.ask("GET /stores", "").contains("Tomato juice"));
+    drop(served);
+    household.run(&["restore", text(&copy)]).fine();
+    assert_eq!(household.rows(), before);
+}

@@ -4,9 +4,11 @@
 mod backup;
 mod bad_input;
 mod batch_ticks;
+mod demo;
 mod first_day;
 mod household;
 mod invariants;
+mod json;
 mod loopback;
 mod process;
 mod served;

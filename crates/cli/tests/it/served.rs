@@ -31,9 +31,15 @@ impl Served {
             .stderr(Stdio::null())
             .spawn()
             .expect("the program starts");
-        let mut line = String::new();
         let mut printed = BufReader::new(child.stdout.take().unwrap());
-        printed.read_line(&mut line).unwrap();
+        let mut line = String::new();
+        // The demonstration prints its day first.
+        while !line.starts_with("listening on ") {
+            line.clear();
+            if printed.read_line(&mut line).unwrap() == 0 {
+                break;
+            }
+        }
         let address = line
             .trim()
             .strip_prefix("listening on http://")
@@ -42,7 +48,7 @@ impl Served {
         let Some(address) = address else {
             let _ = child.kill();
             let _ = child.wait();
-            panic!("it printed {line:?}");
+            panic!("it ended without an address");
         };
         Self { child, address }
     }
