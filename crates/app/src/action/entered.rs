@@ -1,13 +1,15 @@
 //! What is entered of a batch, held against the batch itself: ticks it has, counts it can have made.
 
 use super::finish::OutcomeRecord;
+use crate::balance::{bag_room_ml, is_bag};
 use crate::error::AppError;
 use crate::facts::BatchFact;
+use crate::read::house::container_words;
 use crate::request::FinishBatch;
 use kitchen::recipe::{Recipe, Route};
 use reference::Jar;
 
-/// So many times the jars expected are a slipped digit, not a good harvest (common practice, no
+/// So many times the containers expected are a slipped digit, not a good harvest (common practice, no
 /// source).
 const TOO_MANY_TIMES: i64 = 3;
 
@@ -60,32 +62,57 @@ pub(super) fn believable_outcome(
             "Count what stands; write 0 when nothing came out.",
         ));
     }
-    let multiplier = quantity::exact_text::from_text(&batch.setup.units)?;
-    let jar = crate::read::batch::card_jar(recipe, &batch.container);
-    let Some(expected) = kitchen::scale::scale(recipe, multiplier, jar)?.jars else {
+    let Some((container, number)) = expected(recipe, batch)? else {
         return Ok(());
     };
-    let millilitres = |jar: Jar| jar.volume().millilitres_rounded();
-    let mut filled = 0;
-    for (key, number) in &record.containers {
-        let Ok(jar) = key.parse::<Jar>() else {
-            return Ok(());
-        };
-        filled += millilitres(jar) * number;
-    }
-    let most = (i64::from(expected.full_high) + 1) * millilitres(expected.jar) * TOO_MANY_TIMES;
-    if filled > most {
+    let Some(one) = room_ml(&container) else {
+        return Ok(());
+    };
+    let filled: Option<i64> = record
+        .containers
+        .iter()
+        .map(|(key, number)| room_ml(key).map(|room| room * number))
+        .sum();
+    if filled.is_some_and(|filled| filled > (number + 1) * one * TOO_MANY_TIMES) {
         return Err(AppError::input(
             &first.key,
             format!(
-                "That is more than {TOO_MANY_TIMES} times the {} {} expected.",
-                expected.full_high,
-                crate::read::house::jar_words(expected.jar, i64::from(expected.full_high))
+                "That is more than {TOO_MANY_TIMES} times the {number} {} expected.",
+                container_words(&container, number)
             ),
             "Count again; look for a slipped digit.",
         ));
     }
     Ok(())
+}
+
+/// The most containers that the card expects, or nothing where no yield is printed.
+fn expected(recipe: &Recipe, batch: &BatchFact) -> Result<Option<(String, i64)>, AppError> {
+    let multiplier = quantity::exact_text::from_text(&batch.setup.units)?;
+    let jar = crate::read::batch::card_jar(recipe, &batch.container);
+    if let Some(jars) = kitchen::scale::scale(recipe, multiplier, jar)?.jars {
+        return Ok(Some((
+            jars.jar.as_str().to_owned(),
+            i64::from(jars.full_high),
+        )));
+    }
+    let unit = crate::size::unit(recipe, None)?;
+    if unit.containers == 0 {
+        return Ok(None);
+    }
+    let units = quantity::ceil(quantity::checked_div(multiplier, unit.share)?);
+    let number = i64::try_from(units)
+        .ok()
+        .and_then(|units| units.checked_mul(unit.containers));
+    Ok(number.map(|number| (unit.container, number)))
+}
+
+/// What fits in a container, in millilitres.
+fn room_ml(key: &str) -> Option<i64> {
+    key.parse::<Jar>()
+        .map(|jar| jar.volume().millilitres_rounded())
+        .ok()
+        .or_else(|| is_bag(key).then(|| bag_room_ml(key)))
 }
 
 /// Why a heat batch comes out on hold, or nothing.

@@ -4,12 +4,16 @@ use super::hours::{self, Hours};
 use crate::house::House;
 use jiff::civil::Date;
 use kitchen::steps::{DaySteps, ResourceKind};
-use plan::kitchen_day::{Break, HANDS, Hold, Lag, Problem, Resource, Step};
+use plan::kitchen_day::{Break, HANDS, Hold, Lag, Problem, Resource, Step, Wait};
 use serde::{Deserialize, Serialize};
 
 /// Points for each minute until the last step ends; a wait beyond its wish costs what the waits
 /// table says beside this (our own choice of scale).
 const POINTS_PER_MINUTE: i64 = 10;
+
+/// Points for each minute that a pot or canner is kept between its first and its last step: no
+/// water is boiled at eight for jars that come at noon (our own choice of scale).
+const POINTS_PER_KEPT_MINUTE: i64 = 1;
 
 /// A batch that is to be cooked on the day.
 #[derive(Debug, Clone)]
@@ -90,6 +94,11 @@ pub fn build(
             });
         }
         for hold in &batch.steps.holds {
+            problem.waits.push(Wait {
+                from: first + hold.from_step,
+                to: first + hold.to_step,
+                points_per_minute: POINTS_PER_KEPT_MINUTE,
+            });
             problem.holds.push(Hold {
                 resource: resource_of(&problem.resources, hold.resource, batch.canner),
                 amount: i64::from(hold.amount),
