@@ -93,7 +93,9 @@ Jars: {}. {}
 ",
             jars.words, jars.lids
         ));
-        out.push_str(&format!("  {}\n", jars.partial));
+        if !jars.partial.is_empty() {
+            out.push_str(&format!("  {}\n", jars.partial));
+        }
         for basis in &jars.basis {
             out.push_str(&format!("  {basis}\n"));
         }

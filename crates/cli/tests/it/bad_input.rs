@@ -571,6 +571,20 @@ const FIRST_DAY: &[Case] = &[
     ("undo-a-start", WRONG, &["undo", "7"]),
 ];
 
+/// After the first day, with its batch of frozen kale started.
+const BAGS: &[Case] = &[
+    (
+        "finish-a-hundred-times-the-bags",
+        WRONG,
+        &["batch", "finish", "3", "--out", "pint-bag=400"],
+    ),
+    (
+        "finish-bags-in-jars",
+        WRONG,
+        &["batch", "finish", "3", "--out", "quart=4"],
+    ),
+];
+
 /// With tomatoes in a house whose elevation nobody entered.
 const NO_ELEVATION: &[Case] = &[(
     "batch-without-elevation",
@@ -596,13 +610,14 @@ const NOTHING_PICKED: &[Case] = &[
     ),
 ];
 
-const GROUPS: [&[Case]; 8] = [
+const GROUPS: [&[Case]; 9] = [
     EMPTY,
     TOMATOES,
     PLANNED,
     STARTED,
     HELD,
     FIRST_DAY,
+    BAGS,
     NO_ELEVATION,
     NOTHING_PICKED,
 ];
@@ -765,6 +780,16 @@ fn nothing_leaves_a_held_batch_but_to_be_thrown_away() {
 #[test]
 fn nothing_wrong_is_taken_in_the_stores() {
     all_refused(&Household::after_first_day(), FIRST_DAY);
+}
+
+#[test]
+fn nothing_wrong_is_taken_for_the_freezer() {
+    let household = Household::after_first_day();
+    household.run(&["batch", "start", "3"]).fine();
+    all_refused(&household, BAGS);
+    household
+        .run(&["batch", "finish", "3", "--out", "pint-bag=4"])
+        .fine();
 }
 
 #[test]
