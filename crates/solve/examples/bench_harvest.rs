@@ -39,7 +39,9 @@ fn main() {
         if !name.contains(&wanted) {
             continue;
         }
-        let path = Path::new(&folder).join("harvest").join(format!("{name}.txt"));
+        let path = Path::new(&folder)
+            .join("harvest")
+            .join(format!("{name}.txt"));
         let text = match std::fs::read_to_string(&path) {
             Ok(text) => text,
             Err(error) => {
@@ -54,14 +56,14 @@ fn main() {
         let limits = std::env::var("STILLROOM_BENCH_MS").unwrap_or("5,50,200,1000,10000".into());
         for milliseconds in limits.split(',').filter_map(|ms| ms.parse::<u64>().ok()) {
             let started = Instant::now();
-            let plan = match solve::allocate::solve(&problem, &Effort::milliseconds(1, milliseconds))
-            {
-                Ok(plan) => plan,
-                Err(reason) => {
-                    println!("{name}: no plan: {reason}");
-                    continue;
-                }
-            };
+            let plan =
+                match solve::allocate::solve(&problem, &Effort::milliseconds(1, milliseconds)) {
+                    Ok(plan) => plan,
+                    Err(reason) => {
+                        println!("{name}: no plan: {reason}");
+                        continue;
+                    }
+                };
             let took = started.elapsed().as_millis();
             let breaches = check(&problem, &plan);
             println!(
@@ -75,8 +77,16 @@ fn main() {
                 best,
                 100.0 * plan.value as f64 / best as f64,
                 if plan.proven { "yes" } else { "no" },
-                if breaches.is_empty() { "" } else { "  REJECTED BY THE CHECKER" },
-                if plan.bound < best || plan.value > best_bound { "  WRONG BOUND" } else { "" },
+                if breaches.is_empty() {
+                    ""
+                } else {
+                    "  REJECTED BY THE CHECKER"
+                },
+                if plan.bound < best || plan.value > best_bound {
+                    "  WRONG BOUND"
+                } else {
+                    ""
+                },
             );
             for breach in breaches.iter().take(3) {
                 println!("    {} {}", breach.code, breach.text);
@@ -219,7 +229,11 @@ fn parse_outlet(n: &mut Numbers, index: usize) -> Option<Outlet> {
         minutes_per_batch,
         canner: Some(0),
         loads_hundredths: loads * 100,
-        containers: usize::try_from(jar).ok().map(|jar| (jar, jar_count)).into_iter().collect(),
+        containers: usize::try_from(jar)
+            .ok()
+            .map(|jar| (jar, jar_count))
+            .into_iter()
+            .collect(),
         ingredients,
         freezer_ml,
         freeze_grams,

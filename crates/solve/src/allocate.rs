@@ -56,7 +56,10 @@ impl std::fmt::Display for NoPlan {
                 "the quantities and prices are too large to add up; check their units"
             ),
             NoPlan::UnknownLimit => {
-                write!(out, "this limit is not part of the plan; choose one it lists")
+                write!(
+                    out,
+                    "this limit is not part of the plan; choose one it lists"
+                )
             }
         }
     }
@@ -181,7 +184,8 @@ fn judged<'a>(shape: &'a Shape<'a>, batches: &[i64]) -> Option<State<'a>> {
     let mut state = State::new(shape);
     for (cell, count) in batches.iter().enumerate() {
         let (outlet, _) = shape.place(cell);
-        let within = *count == 0 || (shape.outlets[outlet].least..=shape.most[cell]).contains(count);
+        let within =
+            *count == 0 || (shape.outlets[outlet].least..=shape.most[cell]).contains(count);
         if !within || !state.rows_allow(cell, *count) {
             return None;
         }

@@ -1,15 +1,19 @@
 //! Improvement by simulated annealing over whole batches.
 //!
 //! A move raises, lowers, shifts or swaps runs. Where the result overdraws a limit or a crop,
-//! other users of that very limit or crop are lowered until it fits again, and the whole is
-//! accepted or taken back by its change of value.
+//! other users of that very limit or crop are lowered until it fits again. What was pushed out is
+//! tried on other days and the room it left is filled, and the whole is accepted or taken back by
+//! its change of value.
 
 use super::shape::Shape;
 use super::state::State;
 use crate::chance::Chance;
 
 /// At most so many other runs are lowered to make room for one move.
-const EJECTIONS: usize = 8;
+const EJECTIONS: usize = 5;
+
+/// After a move, about half of all outlets are tried in the room it left, but at least so many.
+const LEAST_FILLS: usize = 3;
 
 /// Moves between two looks at the clock or the neighbour thread.
 pub(super) const ROUND: u64 = 64;
@@ -18,6 +22,8 @@ pub(super) const ROUND: u64 = 64;
 pub(super) struct Annealer<'a> {
     pub(super) state: State<'a>,
     chance: Chance,
+    /// Cells lowered to make room during the present move.
+    pushed: Vec<usize>,
     pub(super) best: Vec<i64>,
     pub(super) best_value: i64,
     /// Scaled points at which a loss is accepted with a probability of 1/e.
@@ -35,6 +41,7 @@ impl<'a> Annealer<'a> {
             best_value: state.value(),
             state,
             chance: Chance::new(seed),
+            pushed: Vec::new(),
             temperature: step,
             hot: step * HOT,
             cold: step * COLD,
@@ -61,8 +68,7 @@ impl<'a> Annealer<'a> {
             return;
         }
         let change = self.state.value() - before;
-        let accepted = change >= 0
-            || self.chance.unit() < (change as f64 / self.temperature).exp();
+        let accepted = change >= 0 || self.chance.unit() < (change as f64 / self.temperature).exp();
         if !accepted {
             self.state.take_back();
             return;
@@ -77,6 +83,7 @@ impl<'a> Annealer<'a> {
     /// Makes a random change and whatever it takes to fit; false when it cannot be made to fit.
     fn propose(&mut self) -> bool {
         let shape = self.state.shape;
+        self.pushed.clear();
         let dice = self.chance.below(100);
         let raised = if dice < 55 {
             let cell = self.any_cell();
@@ -94,7 +101,12 @@ impl<'a> Annealer<'a> {
             if dice < 65 {
                 let to = self.lowered(from);
                 self.state.set(from, to);
-                return self.state.settle().is_ok();
+                self.pushed.push(from);
+                if self.state.settle().is_err() {
+                    return false;
+                }
+                self.place_again();
+                return true;
             }
             let (outlet, day) = shape.place(from);
             let cell = if dice < 85 {
@@ -103,7 +115,7 @@ impl<'a> Annealer<'a> {
                 outlet * shape.days + other
             } else {
                 // Another outlet on the same day.
-                self.chance.below(shape.outlets.len()) * shape.days + day
+                self.any_of_day(day)
             };
             if cell == from || shape.most[cell] == 0 {
                 return false;
@@ -116,7 +128,11 @@ impl<'a> Annealer<'a> {
                     1
                 };
                 let rest = batches - moved;
-                let rest = if rest < shape.outlets[outlet].least { 0 } else { rest };
+                let rest = if rest < shape.outlets[outlet].least {
+                    0
+                } else {
+                    rest
+                };
                 let to = self.state.batches[cell] + (batches - rest);
                 self.state.set(from, rest);
                 self.state.set(cell, self.clamped(cell, to));
@@ -128,7 +144,53 @@ impl<'a> Annealer<'a> {
             }
             cell
         };
-        self.make_room(raised)
+        if !self.make_room(raised) {
+            return false;
+        }
+        self.place_again();
+        true
+    }
+
+    /// Tries to place on another day what a move has pushed out, and to fill the room it left.
+    fn place_again(&mut self) {
+        let shape = self.state.shape;
+        let mut pushed = std::mem::take(&mut self.pushed);
+        for cell in &pushed {
+            let (outlet, day) = shape.place(*cell);
+            let start = self.chance.below(shape.days);
+            for step in 0..shape.days {
+                let other = (start + step) % shape.days;
+                if other != day && self.insert(outlet * shape.days + other) {
+                    break;
+                }
+            }
+        }
+        let fills = (shape.outlets.len() / 2).max(LEAST_FILLS);
+        for cell in &pushed {
+            let (_, day) = shape.place(*cell);
+            for _ in 0..fills {
+                let cell = self.any_of_day(day);
+                self.insert(cell);
+            }
+        }
+        pushed.clear();
+        self.pushed = pushed;
+    }
+
+    /// One step more of a cell, if it fits as things stand and gains something.
+    fn insert(&mut self, cell: usize) -> bool {
+        let next = super::greedy::next_step(&self.state, cell);
+        if next > self.state.shape.most[cell] || !self.state.rows_allow(cell, next) {
+            return false;
+        }
+        let before = self.state.value();
+        let mark = self.state.mark();
+        self.state.set(cell, next);
+        if self.state.settle().is_ok() && self.state.value() > before {
+            return true;
+        }
+        self.state.take_back_to(mark);
+        false
     }
 
     /// Lowers other users of what a raised cell overdraws.
@@ -168,6 +230,7 @@ impl<'a> Annealer<'a> {
                 let less = (excess + each - 1) / each;
                 let to = self.floored(cell, batches - less.clamp(1, batches));
                 self.state.set(cell, to);
+                self.pushed.push(cell);
                 return true;
             }
         }
@@ -194,6 +257,7 @@ impl<'a> Annealer<'a> {
                     batches - 1
                 };
                 self.state.set(cell, to);
+                self.pushed.push(cell);
                 return true;
             }
         }
@@ -213,6 +277,11 @@ impl<'a> Annealer<'a> {
     fn any_cell(&mut self) -> usize {
         let cells = &self.state.shape.cells;
         cells[self.chance.below(cells.len())]
+    }
+
+    fn any_of_day(&mut self, day: usize) -> usize {
+        let shape = self.state.shape;
+        self.chance.below(shape.outlets.len()) * shape.days + day
     }
 
     fn active_cell(&mut self) -> Option<usize> {
@@ -242,7 +311,11 @@ impl<'a> Annealer<'a> {
     /// Fewer batches for an active cell: one less, or none.
     fn lowered(&mut self, cell: usize) -> i64 {
         let batches = self.state.batches[cell];
-        let to = if self.chance.below(2) == 0 { 0 } else { batches - 1 };
+        let to = if self.chance.below(2) == 0 {
+            0
+        } else {
+            batches - 1
+        };
         self.floored(cell, to)
     }
 
@@ -262,8 +335,8 @@ impl<'a> Annealer<'a> {
 }
 
 /// Highest and lowest temperature as shares of a typical batch's worth.
-const HOT: f64 = 0.15;
-const COLD: f64 = 0.002;
+const HOT: f64 = 0.3;
+const COLD: f64 = 0.015;
 
 /// The day of a daily row.
 fn row_day(shape: &Shape, row: usize) -> Option<usize> {
@@ -292,7 +365,11 @@ fn typical_step(shape: &Shape) -> f64 {
             count += 1.0;
         }
     }
-    if count > 0.0 { (sum / count).max(1.0) } else { 1.0 }
+    if count > 0.0 {
+        (sum / count).max(1.0)
+    } else {
+        1.0
+    }
 }
 
 /// Mean cost of loss per gram, in scaled points, over the lots a group shares its part with.

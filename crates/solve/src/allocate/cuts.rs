@@ -24,7 +24,11 @@ pub(super) fn separate(rows: &[WholeRow], most: &[f64], point: &[f64]) -> Vec<Ro
 
 fn best_cut(row: &WholeRow, most: &[f64], point: &[f64]) -> Option<(f64, Row)> {
     let used: f64 = row.terms.iter().map(|(v, a)| *a as f64 * point[*v]).sum();
-    let size: f64 = row.terms.iter().map(|(v, a)| (*a as f64 * most[*v]).abs()).sum();
+    let size: f64 = row
+        .terms
+        .iter()
+        .map(|(v, a)| (*a as f64 * most[*v]).abs())
+        .sum();
     // A slack row has no fractional corner to cut off.
     if row.limit as f64 - used > 0.1 * size.max(1.0) {
         return None;
@@ -84,7 +88,11 @@ fn round(
     let mut whole: Vec<(usize, i128)> = Vec::with_capacity(row.terms.len());
     for (variable, a) in &row.terms {
         let down = counts_down(*variable);
-        let a = if down { -i128::from(*a) } else { i128::from(*a) };
+        let a = if down {
+            -i128::from(*a)
+        } else {
+            i128::from(*a)
+        };
         let rounded = a.div_euclid(wide) * scale + (a.rem_euclid(wide) - rest).max(0);
         if down {
             cut_limit -= rounded * most[*variable] as i128;

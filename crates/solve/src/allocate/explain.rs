@@ -116,7 +116,12 @@ fn nearest_obstacle(
         .filter(|trial| trial.gain > 0 && !trial.obstacles.is_empty())
         .min_by_key(|trial| {
             let count = trial.obstacles.len();
-            (short(trial), count, std::cmp::Reverse(trial.gain), trial.cell)
+            (
+                short(trial),
+                count,
+                std::cmp::Reverse(trial.gain),
+                trial.cell,
+            )
         });
     match best {
         Some(trial) => {
@@ -153,10 +158,7 @@ fn try_one_more(state: &mut State, cell: usize, lot: usize, left: &[i64]) -> Tri
     if next > outlet.max_per_day {
         obstacles.push(Obstacle {
             reason: ReasonCode::OutletMaximum,
-            limit: Some(Limit::OutletMaximum {
-                day,
-                outlet: index,
-            }),
+            limit: Some(Limit::OutletMaximum { day, outlet: index }),
             text: format!("at most {} a day", outlet.max_per_day),
         });
     }

@@ -4,8 +4,8 @@
 //! rounded in the safe direction, with a margin far above the solver's own tolerance.
 
 use microlp::{
-    ComparisonOp, LinearExpr, OptimizationDirection, Problem as Linear, SolveOptions, SolveOutcome,
-    Solution, SolutionStatus, Variable as Handle,
+    ComparisonOp, LinearExpr, OptimizationDirection, Problem as Linear, Solution, SolutionStatus,
+    SolveOptions, SolveOutcome, Variable as Handle,
 };
 
 use super::cuts::separate;
@@ -72,7 +72,11 @@ fn cut_root(model: &mut Model, proof: &mut Proof, value: i64, reach: Reach) -> b
         if proof.bound.is_some_and(|bound| bound <= value) || round == ROUNDS {
             return true;
         }
-        idle = if reached > last - 1e-4 * (1.0 + last.abs()) { idle + 1 } else { 0 };
+        idle = if reached > last - 1e-4 * (1.0 + last.abs()) {
+            idle + 1
+        } else {
+            0
+        };
         if idle > 2 || reach.watch.is_over() {
             return !reach.watch.is_over();
         }
@@ -103,8 +107,10 @@ fn branch(
     options.warm_start = Some(hint(shape, model, &handles, known));
     // A plan's value is its points rounded down, so a node that cannot pass the next whole point
     // is of no use. The slack is measured from the known plan and added to what is claimed.
+    // It stays below the next point by more than the margin that `tighten` adds.
     let exact = known_value as f64 / SCALE as f64;
-    let slack = (exact.floor() + 1.0 - exact - 1e-5).max(0.0);
+    let margin = 1e-4 + 1e-7 * exact.abs();
+    let slack = (exact.floor() + 1.0 - exact - margin).max(0.0);
     options.tolerances.prune_epsilon = slack / (exact - model.constant).abs().max(1.0);
     let Ok(outcome) = linear.solve_with(options) else {
         return;
@@ -121,7 +127,10 @@ fn branch(
         if solution.status() == SolutionStatus::Optimal {
             tighten(proof, solution.objective() + slack + model.constant);
         } else if let Some(bound) = stats.best_bound {
-            tighten(proof, bound.max(solution.objective() + slack) + model.constant);
+            tighten(
+                proof,
+                bound.max(solution.objective() + slack) + model.constant,
+            );
         }
     }
 }

@@ -190,7 +190,11 @@ impl<'a> Shape<'a> {
                 drawn[draw.row(day)] +=
                     i128::from(draw.per_run) + most * i128::from(draw.per_batch);
             }
-            grams += outlet.needs.iter().map(|(_, g)| most * i128::from(*g)).sum::<i128>();
+            grams += outlet
+                .needs
+                .iter()
+                .map(|(_, g)| most * i128::from(*g))
+                .sum::<i128>();
         }
         let goods: i128 = self
             .problem
@@ -287,7 +291,13 @@ fn outlet_shape(
             });
         }
     };
-    draw(0, true, outlet.minutes_per_batch, outlet.setup_minutes, false);
+    draw(
+        0,
+        true,
+        outlet.minutes_per_batch,
+        outlet.setup_minutes,
+        false,
+    );
     draw(days, true, outlet.freeze_grams, 0, false);
     draw(2 * days, true, outlet.dryer_trays, 0, false);
     if let Some(canner) = outlet.canner {

@@ -188,9 +188,21 @@ impl<'a> State<'a> {
         self.undo.clear();
     }
 
+    /// A point to which `take_back_to` can return. Only at a settled state.
+    pub(super) fn mark(&self) -> usize {
+        self.undo.len()
+    }
+
     /// Undoes the changes since the last `keep` or `take_back`. Only from a settled state.
     pub(super) fn take_back(&mut self) {
-        while let Some(step) = self.undo.pop() {
+        self.take_back_to(0);
+    }
+
+    /// Undoes the changes since a mark.
+    pub(super) fn take_back_to(&mut self, mark: usize) {
+        while self.undo.len() > mark
+            && let Some(step) = self.undo.pop()
+        {
             match step {
                 Undo::Batches { cell, before } => self.apply(cell, before),
                 Undo::Saved { part, before } => {

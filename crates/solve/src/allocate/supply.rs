@@ -140,7 +140,9 @@ fn parts_of(groups: &[Vec<usize>]) -> Vec<usize> {
                 let meet = groups[a].iter().any(|class| groups[b].contains(class));
                 if meet && part[a] != part[b] {
                     let (low, high) = (part[a].min(part[b]), part[a].max(part[b]));
-                    part.iter_mut().filter(|p| **p == high).for_each(|p| *p = low);
+                    part.iter_mut()
+                        .filter(|p| **p == high)
+                        .for_each(|p| *p = low);
                     changed = true;
                 }
             }
