@@ -84,6 +84,10 @@ impl<'a> Annealer<'a> {
     fn propose(&mut self) -> bool {
         let shape = self.state.shape;
         self.pushed.clear();
+        // Nothing can be made on any day: the plan that makes nothing is the only one.
+        if shape.cells.is_empty() {
+            return false;
+        }
         let dice = self.chance.below(100);
         let raised = if dice < 55 {
             let cell = self.any_cell();

@@ -1,0 +1,3 @@
+//! The solvers judged from outside: by enumeration and by the independent checker.
+
+mod small_allocations;
