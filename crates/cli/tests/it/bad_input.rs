@@ -623,7 +623,8 @@ const GROUPS: [&[Case]; 9] = [
 ];
 
 /// Golden files of the cases that have a test of their own.
-const APART: [&str; 8] = [
+const APART: [&str; 9] = [
+    "folder-read-only",
     "file-broken",
     "file-cut-short",
     "file-of-another-program",
@@ -886,25 +887,49 @@ fn a_folder_that_is_a_file_is_named() {
 #[test]
 fn a_read_only_folder_is_named() {
     use std::os::unix::fs::PermissionsExt as _;
-    let household = Household::with_tomatoes();
-    let before = household.rows();
+    use std::os::unix::process::CommandExt as _;
     let rights = |mode: u32, path: &Path| {
         fs::set_permissions(path, fs::Permissions::from_mode(mode)).unwrap();
     };
-    rights(0o444, &household.file());
-    rights(0o555, household.folder());
-    if fs::write(household.folder().join("probe"), "").is_ok() {
-        rights(0o755, household.folder());
-        println!("this user may write everywhere, so no folder is read-only to it");
-        return;
+    let household = Household::with_tomatoes();
+    let before = household.rows();
+    let (folder, file) = (household.folder(), household.file());
+    rights(0o444, &file);
+    rights(0o555, folder);
+    // To a user who may write everywhere no folder is read-only, so the program runs as another.
+    let writes_everywhere = fs::write(folder.join("probe"), "").is_ok();
+    let own = tempfile::tempdir().unwrap();
+    let mut command = program();
+    if writes_everywhere {
+        fs::remove_file(folder.join("probe")).unwrap();
+        rights(0o755, own.path());
+        let copy = own.path().join("stillroom");
+        fs::copy(crate::household::PROGRAM, &copy).unwrap();
+        command = std::process::Command::new(copy);
+        command.uid(65534).gid(65534);
     }
-    let answer = household.run(&["pick", "kale", "3 lb", "--temperature", "50F"]);
-    rights(0o755, household.folder());
-    rights(0o644, &household.file());
-    assert_eq!(answer.code, FAILED);
-    says_cause_and_action("read-only", &answer);
+    let arguments = ["pick", "kale", "3 lb", "--temperature", "50F"];
+    let output = command
+        .env("STILLROOM_DATA", folder)
+        .args(arguments)
+        .output();
+    rights(0o755, folder);
+    rights(0o644, &file);
+    let answer = match output {
+        Ok(output) => Answer::of(&output),
+        Err(error) if writes_everywhere => {
+            println!("no other user to run the program as ({error}), so nothing is read-only");
+            return;
+        }
+        Err(error) => panic!("{error}"),
+    };
+    assert_eq!(answer.code, FAILED, "{}{}", answer.out, answer.err);
+    says_cause_and_action("folder-read-only", &answer);
     assert!(answer.err.contains("cannot be written"), "{}", answer.err);
+    assert!(answer.err.contains("stillroom.db"), "{}", answer.err);
+    compare("folder-read-only", &arguments, &answer, folder);
     assert_eq!(household.rows(), before);
+    household.run(&["check"]).fine();
 }
 
 #[test]
