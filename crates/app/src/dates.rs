@@ -50,14 +50,16 @@ pub fn long(date: Date) -> String {
     format!("{} {}", day(date), date.year())
 }
 
-/// "today", "yesterday", "tomorrow", "Sunday" within the week to come, else "Sunday 6 September".
+/// "today", "yesterday", "tomorrow", "Sunday" within the week to come, else "Sunday 6 September",
+/// and with the year, "10 March 2027", in another one.
 pub fn near(date: Date, today: Date) -> String {
     match days_between(today, date) {
         0 => "today".to_owned(),
         -1 => "yesterday".to_owned(),
         1 => "tomorrow".to_owned(),
         2..=6 => weekday(date).to_owned(),
-        _ => day(date),
+        _ if date.year() == today.year() => day(date),
+        _ => plain(date),
     }
 }
 
@@ -107,6 +109,7 @@ mod tests {
         assert_eq!(near(date(2026, 8, 26), today), "yesterday");
         assert_eq!(near(date(2026, 8, 30), today), "Sunday");
         assert_eq!(near(date(2026, 9, 6), today), "Sunday 6 September");
+        assert_eq!(near(date(2027, 3, 10), today), "10 March 2027");
         assert_eq!(days_between(date(2027, 1, 1), date(2026, 12, 25)), -7);
         assert_eq!(plus_days(today, 7), date(2026, 9, 3));
         assert_eq!(clock(8 * 60 + 5), "8:05");

@@ -12,6 +12,10 @@ use ledger::{Content, Place};
 use quantity::{Mass, VolumeUnit};
 use store::NewLot;
 
+/// Letters that a variety and a note may have (our own choice).
+const LONGEST_VARIETY: usize = 80;
+const LONGEST_NOTE: usize = 2_000;
+
 /// A picking further back than this is taken for a slip of the pen.
 const OLDEST_PICKING_DAYS: i64 = 400;
 
@@ -85,6 +89,18 @@ impl App {
                 format!("history.{}", question.key()),
                 kitchen::history::answer_word(answer),
             ));
+        }
+        for (field, text, most) in [
+            ("variety", &request.variety, LONGEST_VARIETY),
+            ("note", &request.note, LONGEST_NOTE),
+        ] {
+            if text.chars().count() > most {
+                return Err(AppError::input(
+                    field,
+                    format!("That is longer than {most} letters."),
+                    "Keep it to what a label can hold; a longer story belongs in a book.",
+                ));
+            }
         }
         let lot = NewLot {
             crop: crop.key.clone(),

@@ -136,6 +136,10 @@ impl App {
     }
 }
 
+/// What a part-filled jar is taken to hold where it stands beside full ones of its batch: a cup
+/// and a half (our own estimate; the weights that rest on it are marked estimated).
+const PARTIAL_JAR_ML: i64 = 355;
+
 /// What one container of each size holds, for batches that stand in several sizes.
 pub(crate) fn rooms(facts: &Facts) -> Rooms {
     facts
@@ -143,7 +147,13 @@ pub(crate) fn rooms(facts: &Facts) -> Rooms {
         .keys()
         .map(|(_, size, _)| {
             let millilitres = size.parse::<reference::Jar>().map_or_else(
-                |_| bag_room_ml(size),
+                |_| {
+                    if size == "partial-jar" {
+                        PARTIAL_JAR_ML
+                    } else {
+                        bag_room_ml(size)
+                    }
+                },
                 |jar| jar.volume().millilitres_rounded(),
             );
             (size.clone(), millilitres.max(1))

@@ -60,7 +60,7 @@ const SAYS: [(&str, &str); 15] = [
     ),
     (
         "permit-still-stands",
-        "the gate gives the same answer today as when the batch was set up",
+        "the gate answers each batch's recorded question as it did then; what changed in the house since is asked at the start",
     ),
     (
         "plan-passes-checker",

@@ -12,9 +12,14 @@ pub fn plan(view: &PlanView) -> String {
         out.push_str(&format!("\n{}   hands {}\n", day.title, day.hands));
         for batch in &day.batches {
             let number = batch.id.map_or_else(String::new, |id| format!("#{id} "));
+            let state = if batch.times.is_empty() {
+                String::new()
+            } else {
+                format!(", {}", batch.times)
+            };
             out.push_str(&format!(
-                "  {number}{}: {} -> {} ({})\n",
-                batch.title, batch.times, batch.makes, batch.place
+                "  {number}{}: {} ({}{state})\n",
+                batch.title, batch.makes, batch.place
             ));
             for take in &batch.takes {
                 out.push_str(&format!("      takes {take}\n"));
