@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::problem::Problem;
+use super::problem::{HANDS, Problem};
 use super::timetable::Timetable;
 
 /// One place of a resource in use for a while: one bar of the lane chart.
@@ -68,27 +68,68 @@ pub fn lanes(problem: &Problem, timetable: &Timetable) -> Vec<LaneUse> {
         claims.retain(|claim| claim.0 < claim.1);
         claims.sort_by_key(|claim| claim.0);
         let mut busy_until: Vec<i64> = Vec::new();
-        for (from, to, amount, user) in claims {
-            let mut left = amount;
+        for run in runs(problem, resource, &claims) {
+            let (Some(first), Some(last)) = (run.first(), run.last()) else {
+                continue;
+            };
+            let mut left = first.2;
             let mut lane = 0;
             while left > 0 {
                 if lane == busy_until.len() {
                     busy_until.push(i64::MIN);
                 }
-                if busy_until[lane] <= from {
-                    busy_until[lane] = to;
+                if busy_until[lane] <= first.0 {
+                    busy_until[lane] = last.1;
                     left -= 1;
-                    uses.push(LaneUse {
+                    uses.extend(run.iter().map(|&(from, to, _, user)| LaneUse {
                         resource,
                         lane,
                         from,
                         to,
                         user,
-                    });
+                    }));
                 }
                 lane += 1;
             }
         }
     }
+    uses.sort_by_key(|used| (used.resource, used.from, used.lane));
     uses
+}
+
+/// A claim on some places of one resource: from, to, how many, for whom.
+type Claim = (i64, i64, i64, LaneUser);
+
+/// Claims that keep their place together: a step that begins the minute the step before it ends
+/// stays on the same burner, because nobody moves a full canner that is steaming. Joining what
+/// touches never needs a place more: at each minute as many are taken as before. Hands may
+/// change: who is free takes over.
+fn runs(problem: &Problem, resource: usize, claims: &[Claim]) -> Vec<Vec<Claim>> {
+    let stays = problem.resources[resource].kind != HANDS;
+    let mut runs: Vec<Vec<Claim>> = Vec::new();
+    for &claim in claims {
+        let (from, _, amount, user) = claim;
+        let before = runs.iter_mut().find(|run| {
+            run.last().is_some_and(|&(_, ended, held, earlier)| {
+                stays && ended == from && held == amount && follows(problem, earlier, user)
+            })
+        });
+        match before {
+            Some(run) => run.push(claim),
+            None => runs.push(vec![claim]),
+        }
+    }
+    runs
+}
+
+/// Whether one step is tied to come after another of its batch.
+fn follows(problem: &Problem, earlier: LaneUser, later: LaneUser) -> bool {
+    let (LaneUser::Step(earlier), LaneUser::Step(later)) = (earlier, later) else {
+        return false;
+    };
+    problem.steps[earlier].batch == problem.steps[later].batch
+        && problem
+            .lags
+            .iter()
+            .any(|lag| lag.from == earlier && lag.to == later)
 }

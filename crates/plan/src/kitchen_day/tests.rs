@@ -121,6 +121,44 @@ fn lanes_never_overlap_and_stay_within_capacity() {
     assert_eq!(uses.len(), demands + 1 + 1);
 }
 
+/// On two burners the canner heats on the second while a pot leaves the first: it stays there.
+#[test]
+fn a_canner_is_not_carried_to_another_burner_between_two_steps() {
+    let on_burner = |name: &str, batch: &str, minutes: i64| Step {
+        name: name.into(),
+        batch: batch.into(),
+        minutes,
+        demands: vec![(0, 1)],
+        ..Step::default()
+    };
+    let problem = Problem {
+        resources: vec![Resource {
+            name: "burner".into(),
+            kind: "burner".into(),
+            capacity: 2,
+        }],
+        steps: vec![
+            on_burner("simmer", "juice", 10),
+            on_burner("heat the canner", "beans", 10),
+            on_burner("vent", "beans", 15),
+        ],
+        lags: vec![Lag::at_least(1, 2, 10)],
+        horizon: 60,
+        ..Problem::default()
+    };
+    let timetable = Timetable {
+        starts: vec![0, 5, 15],
+        ..Timetable::default()
+    };
+    let uses = lanes(&problem, &timetable);
+    let lane = |step: usize| {
+        let used = uses.iter().find(|used| used.user == LaneUser::Step(step));
+        used.map(|used| used.lane)
+    };
+    assert_eq!(lane(0), Some(0));
+    assert_eq!((lane(1), lane(2)), (Some(1), Some(1)));
+}
+
 #[test]
 fn extreme_numbers_are_flaws_and_never_a_panic() {
     for extreme in [i64::MIN, i64::MAX] {
