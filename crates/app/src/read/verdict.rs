@@ -4,7 +4,7 @@ use crate::read::house::jar_words;
 use crate::view::batch::VerdictView;
 use quantity::show;
 use reference::Method;
-use safety::{Pair, PermitRecord, Refusal};
+use safety::{Pair, PermitRecord, Refusal, Statement};
 
 /// A method in words.
 pub fn method_words(method: Method) -> &'static str {
@@ -29,6 +29,7 @@ pub fn plate(kind: &str, top: String) -> VerdictView {
         band_high_ft: None,
         source: String::new(),
         conditions: Vec::new(),
+        keep_to: Vec::new(),
         notes: Vec::new(),
         cannot_know: Vec::new(),
         count_from: String::new(),
@@ -72,6 +73,11 @@ pub fn permit(record: &PermitRecord, elevation: &str) -> VerdictView {
             .iter()
             .map(|line| format!("{} ({})", line.text, line.source))
             .collect(),
+        keep_to: record
+            .keep_to
+            .iter()
+            .filter_map(|line| keep_to(line, record))
+            .collect(),
         notes: record
             .marks
             .iter()
@@ -81,6 +87,40 @@ pub fn permit(record: &PermitRecord, elevation: &str) -> VerdictView {
         count_from: count_from(record.row_method),
         ..plate(kind, top)
     }
+}
+
+/// Minutes above which the practice table asks for more water over the jars; part of its key.
+const LONG_PROCESS: u32 = 30;
+
+/// A line of what the publication asks on the way, as a cook is told it; none where it does not
+/// apply to this vessel or length, or where [`count_from`] says it already.
+fn keep_to(line: &Statement, record: &PermitRecord) -> Option<String> {
+    let (value, rest) = line.text.split_once(": ").unwrap_or(("", &line.text));
+    let long = record.chosen.minutes > LONG_PROCESS;
+    let steam = record.question.canner.method() == Method::Steam;
+    let words = match line.key.as_str() {
+        "restart-if-boil-stops" | "restart-if-pressure-drops" => return None,
+        "water-over-jars-min" | "water-over-jars-min-over-30-min" if steam => return None,
+        "water-over-jars-min" if long => return None,
+        "water-over-jars-min-over-30-min" if !long => return None,
+        "water-over-jars-min" => format!("{value} of water over the jars, the whole time"),
+        "water-over-jars-min-over-30-min" => {
+            format!("{value} of water over the jars, because it takes longer than 30 minutes")
+        }
+        "wait-after-boiling-process" => format!("When the time is up, wait {value}: {rest}"),
+        "vent-minutes" => format!("Vent {value}: {rest}"),
+        "start-timing-at-pressure" => format!("Start the clock {rest}"),
+        "cool-down-natural-only" => format!("Let it cool by itself: {rest}"),
+        "wait-after-weight-off" => format!("Wait {value} after the weight is off, {rest}"),
+        _ => line.text.trim_end_matches('.').to_owned(),
+    };
+    // The plate names the book once; a page of the same book is enough here.
+    let book = |source: &str| source.rsplit_once(", p. ").map(|(book, _)| book.to_owned());
+    let read = match (book(&line.source), book(&record.chosen.source)) {
+        (Some(here), Some(row)) if here == row => line.source[here.len() + 2..].to_owned(),
+        _ => line.source.clone(),
+    };
+    Some(format!("{words} ({read})."))
 }
 
 /// A refusal, as large as a permit.

@@ -121,6 +121,8 @@ pub struct VerdictView {
     pub source: String,
     /// What must hold for this to be a permit.
     pub conditions: Vec<String>,
+    /// What the publication asks on the way: venting, water, rest, limits of the food, with pages.
+    pub keep_to: Vec<String>,
     /// Notes, marks of doubt.
     pub notes: Vec<String>,
     /// What the program cannot know.

@@ -179,6 +179,9 @@ pub fn verdict(view: &VerdictView) -> String {
     if !view.source.is_empty() {
         out.push_str(&format!("  Read in: {}\n", view.source));
     }
+    for line in &view.keep_to {
+        out.push_str(&format!("  Keep to: {line}\n"));
+    }
     for note in &view.notes {
         out.push_str(&format!("  Note: {note}\n"));
     }

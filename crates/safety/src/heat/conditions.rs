@@ -175,6 +175,7 @@ pub(super) fn practice_lines<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Resu
             "restart-if-boil-stops",
             "wait-after-boiling-process",
             "water-over-jars-min",
+            "water-over-jars-min-over-30-min",
         ]
     };
     for key in keys {

@@ -82,7 +82,7 @@ fn start(frame: &Frame, view: &BatchView, id: i64) -> Markup {
         .count();
     spread(
         "Begin",
-        html! { @if open > 0 { p { (open) " ticks are open. Each keeps who and when." } } },
+        html! { @if open > 0 { p { (open) " ticks are open; each keeps who and when. Those left open are asked again with the outcome." } } },
         html! {
             form.form.keep #start autocomplete="off" method="post" action=(format!("/batch/{id}/start")) {
                 (frame.token())
@@ -106,7 +106,10 @@ fn finish(frame: &Frame, view: &BatchView, id: i64) -> Markup {
     let heat = view.verdict.minutes.is_some();
     spread(
         "What came out",
-        html! { p { "Count what stands. What is not counted is not there." } },
+        html! {
+            p { "Count what stands. What is not counted is not there." }
+            @if heat { p { strong { "A tick left open, or minutes left empty or too few, puts the batch on hold: not to be eaten." } } }
+        },
         html! {
             form.form #finish autocomplete="off" method="post" action=(format!("/batch/{id}/finish")) {
                 (frame.token())

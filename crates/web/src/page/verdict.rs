@@ -18,6 +18,7 @@ pub fn draw(verdict: &VerdictView) -> Markup {
 /// A plate's foot always shows all of these rows, so that a missing one is seen as missing.
 fn foot(verdict: &VerdictView) -> Vec<(&'static str, Vec<&str>)> {
     let pairs: Vec<&str> = verdict.other_pairs.iter().map(String::as_str).collect();
+    let keep_to: Vec<&str> = verdict.keep_to.iter().map(String::as_str).collect();
     let notes: Vec<&str> = verdict.notes.iter().map(String::as_str).collect();
     let unknown: Vec<&str> = if verdict.cannot_know.is_empty() {
         vec!["nothing further was named"]
@@ -28,6 +29,7 @@ fn foot(verdict: &VerdictView) -> Vec<(&'static str, Vec<&str>)> {
         ("Band used", vec![verdict.band.as_str()]),
         ("Read in", vec![verdict.source.as_str()]),
         ("Also printed", pairs),
+        ("Keep to", keep_to),
         ("Note", notes),
         ("Cannot know", unknown),
     ]
@@ -123,6 +125,7 @@ mod tests {
             band_low_ft: None,
             band_high_ft: None,
             source: String::new(),
+            keep_to: vec![],
             conditions: vec![],
             notes: vec![],
             cannot_know: vec![],

@@ -39,7 +39,7 @@ pub fn process(plate: &ProcessPlate<'_>) -> Markup {
             div.figs {
                 div.fig { b { (plate.minutes) } span { @if plate.minutes == 1 { "minute" } @else { "minutes" } } }
                 @if let Some(psi) = plate.psi { div.fig { b { (psi) } span { "psi" } } }
-                @if let Some(vessel) = plate.vessel { (canner::draw(vessel)) }
+                @if let Some(vessel) = plate.vessel { (canner::draw(vessel, plate.minutes)) }
             }
             @if !plate.count_from.is_empty() { p.count { (plate.count_from) } }
             @if !plate.conditions.is_empty() {

@@ -6,7 +6,7 @@ use maud::{Markup, html};
 /// Which vessel is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Vessel {
-    /// Boiling-water canner: an inch of water over the lids.
+    /// Boiling-water canner: water over the lids.
     BoilingWater,
     /// Steam canner: a little water below the rack, jars in steam.
     Steam,
@@ -29,8 +29,9 @@ impl Vessel {
     }
 }
 
-/// The drawing; it only repeats what the plate says in words.
-pub fn draw(vessel: Vessel) -> Markup {
+/// The drawing; it only repeats what the plate says in words: more water over the lids when the
+/// process is longer than 30 minutes.
+pub fn draw(vessel: Vessel, minutes: i64) -> Markup {
     let pressure = matches!(vessel, Vessel::Weighted | Vessel::Dial);
     html! {
         svg.can viewBox="0 0 240 170" aria-hidden="true" {
@@ -49,7 +50,7 @@ pub fn draw(vessel: Vessel) -> Markup {
                 Vessel::BoilingWater => {
                     path.pen.thin d="M46 84q8-6 16 0t16 0 16 0 16 0 16 0 16 0 16 0 16 0" {}
                     path.mad d="M200 84v20M195 84h10M195 104h10" {}
-                    text.tn x="210" y="99" { "1 in" }
+                    text.tn x="210" y="99" { (if minutes > 30 { "2 in" } else { "1 in" }) }
                     path.pen.thin d="M78 40q-5-6 0-12t0-12M110 36q-5-6 0-12t0-12M142 40q-5-6 0-12t0-12" {}
                 }
                 Vessel::Steam => {
