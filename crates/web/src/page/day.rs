@@ -34,13 +34,13 @@ pub fn draw(frame: &Frame, view: &DayView, now: Option<i64>) -> Markup {
                 }))
             }
             @if !view.lanes.is_empty() {
-                (spread("The lanes", html! { p { "No block may share a pot, a burner, a canner or a pair of hands. Numbers are those of the steps." } }, html! {
+                (spread("The lanes", html! { p { "No block may share a pot, a burner, a canner or a pair of hands. Numbers are those of the steps; hands 1 is one person, hands 2 another." } }, html! {
                     (lanes::draw(&chart(view, now)))
                     (lanes::key(now.is_some_and(|minute| (view.from..=view.to).contains(&minute))))
                 }))
             }
             @if !view.steps.is_empty() { (spread("The steps", html! { p { "Where a stop is named, the work may rest." } }, steps(view))) }
-            @if !view.days.is_empty() { (spread("Another day", html! {}, another_day(view))) }
+            @if !view.days.is_empty() { div.screen { (spread("Another day", html! {}, another_day(view))) } }
         },
     )
 }
@@ -67,7 +67,7 @@ fn far(view: &DayView, minute: i64) -> Markup {
         .min()
         .map(|edge| edge - minute);
     html! {
-        section.now aria-label="Now" data-anew=[anew] {
+        section.now.screen aria-label="Now" data-anew=[anew] {
             @if let Some(step) = shown {
                 p.when { "Now, " (lanes::clock(minute)) ". " (step.batch) "." }
                 p.far { (step.title) }
@@ -144,8 +144,8 @@ fn steps(view: &DayView) -> Markup {
             }
         }
         @if !batches.is_empty() {
-            p.note { "How each is made:" }
-            div.loose { @for (id, title) in batches { a.go href=(format!("/batch/{id}")) { (title) } } }
+            p.note.screen { "How each is made:" }
+            div.loose.screen { @for (id, title) in batches { a.go href=(format!("/batch/{id}")) { (title) } } }
         }
     }
 }
