@@ -205,6 +205,11 @@ fn sort_out_end(text: &str) -> Result<Place, AppError> {
             | Place::Seed
             | Place::Discarded),
         ) => Ok(place),
+        _ if text.trim().is_empty() => Err(AppError::input(
+            "to",
+            "Where it goes was not said.",
+            "Choose eaten, animals, compost, given, seed or discarded.",
+        )),
         _ => Err(AppError::input(
             "to",
             format!("A lot cannot be sorted out to «{}».", text.trim()),

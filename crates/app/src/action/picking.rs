@@ -27,6 +27,13 @@ impl App {
     /// absurd; a date to come, or so far back that the lot would be past its time already.
     pub fn record_picking(&self, now: &Now, request: &RecordPicking) -> Result<Done, AppError> {
         let house = self.facts()?.house_or_empty();
+        if request.crop.trim().is_empty() {
+            return Err(AppError::input(
+                "crop",
+                "What was picked was not said.",
+                "Choose a crop from the list.",
+            ));
+        }
         let crop = kitchen::find_crop(&request.crop).map_err(|error| {
             AppError::input("crop", error.to_string(), "Choose a crop from the list.")
         })?;
@@ -36,7 +43,21 @@ impl App {
             request.grade.trim()
         };
         let grade = kitchen::grade(&crop.key, grade_text).map_err(|error| {
-            AppError::input("grade", error.to_string(), "Choose a grade from the list.")
+            let words = if request.grade.trim().is_empty() {
+                format!("The grade of the {} was not said.", crop.plural)
+            } else {
+                error.to_string()
+            };
+            let titles: Vec<&str> = kitchen::grades_for(&crop.key)
+                .unwrap_or_default()
+                .into_iter()
+                .map(|row| row.title.as_str())
+                .collect();
+            AppError::input(
+                "grade",
+                words,
+                format!("Choose one: {}.", titles.join("; ")),
+            )
         })?;
         let place = fresh_place(&request.place)?;
         let temperature = temperature(&request.temperature)?;

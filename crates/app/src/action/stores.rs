@@ -196,6 +196,13 @@ fn take_end(text: &str) -> Result<Place, AppError> {
 
 /// A whole count of containers.
 pub(crate) fn count(field: &str, text: &str) -> Result<i64, AppError> {
+    if text.trim().is_empty() {
+        return Err(AppError::input(
+            field,
+            "The number is missing.",
+            "Write digits only, such as 7, or 0 for none.",
+        ));
+    }
     text.trim()
         .parse::<i64>()
         .ok()

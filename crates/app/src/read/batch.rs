@@ -226,6 +226,9 @@ impl App {
         "trial".clone_into(&mut view.state);
         view.asks = self.asks(recipe, request);
         view.day = dates::day(prepared.day);
+        if !prepared.missing.is_empty() {
+            "Not all of the produce lies fresh.".clone_into(&mut view.lead);
+        }
         for (ingredient, mass) in &prepared.missing {
             view.takes.push(format!(
                 "{} of {} that no fresh lot covers",

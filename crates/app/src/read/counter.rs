@@ -128,6 +128,11 @@ impl App {
             reason: keeping.reason.clone(),
             basis: keeping.basis.word().to_owned(),
             source: keeping.source.clone(),
+            grades: kitchen::grades_for(&lot.crop)
+                .map_err(failed)?
+                .into_iter()
+                .map(|row| Choice::new(&row.key, capital(&row.title)))
+                .collect(),
             history: Question::ALL
                 .into_iter()
                 .map(|question| HistoryLine {
@@ -159,7 +164,7 @@ impl App {
             if !may.is_open() {
                 closed.push((
                     route_key(route).to_owned(),
-                    format!("not for {words}: {}", grade.note),
+                    format!("not for {words}: not at this grade. {}", grade.note),
                 ));
             }
         }
@@ -185,7 +190,7 @@ impl App {
         let mut grades: Vec<Choice> = Vec::new();
         for row in kitchen::grade_lines() {
             if !grades.iter().any(|choice| choice.key == row.key) {
-                grades.push(Choice::new(&row.key, capital(&row.title)));
+                grades.push(Choice::new(&row.key, grade_title(&row.key, &row.title)));
             }
         }
         grades.sort_by_key(|choice| choice.key != "sound");
@@ -224,6 +229,7 @@ impl App {
                     answer: "unknown".to_owned(),
                 })
                 .collect(),
+            last_warmth: last_warmth(facts),
             picked_on: now.date.to_string(),
             animals: house
                 .animals
@@ -231,6 +237,44 @@ impl App {
                 .map(|animal| Choice::new(animal, animal))
                 .collect(),
         }
+    }
+}
+
+/// How warm each place was at the newest lot that was laid there.
+fn last_warmth(facts: &Facts) -> String {
+    [
+        ledger::Place::Counter,
+        ledger::Place::ColdRoom,
+        ledger::Place::Fridge,
+    ]
+    .into_iter()
+    .filter_map(|place| {
+        let lot = facts.lots.values().rfind(|lot| lot.place == place)?;
+        let warm = quantity::show::temperature(lot.temperature).us;
+        Some(format!("{} {warm}", place_title(place).to_lowercase()))
+    })
+    .collect::<Vec<_>>()
+    .join(", ")
+}
+
+/// "Shelled (lima beans)": a grade that few crops have names them, so that nobody looks through
+/// eighteen grades for the five that fit.
+fn grade_title(key: &str, title: &str) -> String {
+    const FEW: usize = 4;
+    let title = capital(title);
+    let crops: Vec<&str> = kitchen::crops()
+        .iter()
+        .filter(|crop| {
+            kitchen::grades_for(&crop.key).is_ok_and(|rows| rows.iter().any(|row| row.key == key))
+        })
+        .map(|crop| crop.plural.as_str())
+        .collect();
+    if crops.len() > 1 && crops.iter().all(|crop| crop.ends_with("tomatoes")) {
+        return format!("{title} (tomatoes)");
+    }
+    match crops.len() {
+        1..=FEW => format!("{title} ({})", crops.join(", ")),
+        _ => title,
     }
 }
 

@@ -180,6 +180,11 @@ pub fn canner_facts(canner: &Canner, path: &str) -> Result<CannerFacts, AppError
                 tested_on: (!tested.is_empty()).then(|| tested.to_owned()),
             })
         }
+        "" => Err(AppError::input(
+            &format!("{path}kind"),
+            format!("What kind of canner «{}» is was not said.", canner.name),
+            "Choose its kind from the list; an unknown kind permits nothing.",
+        )),
         other => Err(AppError::input(
             &format!("{path}kind"),
             format!("«{other}» is no kind of canner."),

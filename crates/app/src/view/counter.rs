@@ -69,6 +69,9 @@ pub struct LotView {
     pub basis: String,
     /// Where the figure was read.
     pub source: String,
+    /// Grades this crop has, for the form; not part of the command line's JSON.
+    #[serde(skip)]
+    pub grades: Vec<Choice>,
     /// What the lot has been through: questions with answers.
     pub history: Vec<HistoryLine>,
     /// Routes closed by grade or history, with the reason: "not for jars: ...".
@@ -101,6 +104,10 @@ pub struct PickingForm {
     pub shares: Vec<Choice>,
     /// History questions asked once.
     pub history: Vec<HistoryLine>,
+    /// How warm each place was when last said, such as "counter 70 F, fridge 38 F"; may be empty.
+    /// For the form only; not part of the command line's JSON.
+    #[serde(skip)]
+    pub last_warmth: String,
     /// Today as ISO date, the default.
     pub picked_on: String,
     /// Animals kept, for sort-outs.

@@ -104,10 +104,17 @@ pub async fn state_lot(State(site): State<Site>, Path(lot): Path<String>, sent: 
         .run(move |app, now| {
             let view = app.counter(now)?;
             let statements = lot::statements(&typed, find(&view, id)?);
-            let mut last = None;
+            let mut last: Option<app::Done> = None;
             for statement in &statements {
                 match app.state_lot(now, statement) {
-                    Ok(done) => last = Some(done),
+                    // Every answer is said back, not only the last.
+                    Ok(mut done) => {
+                        if let Some(before) = last {
+                            let new = done.words.split_once(": ").map_or("", |(_, new)| new);
+                            done.words = format!("{} {new}", before.words);
+                        }
+                        last = Some(done);
+                    }
                     // A second sending finds some of its statements written already.
                     Err(error) if error.kind == ErrorKind::Already => {}
                     Err(error) => return Err(error),

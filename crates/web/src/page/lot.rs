@@ -59,7 +59,7 @@ fn state_form(frame: &Frame, view: &CounterView, lot: &LotView) -> Markup {
             @if !lot.history.is_empty() {
                 div.asks.all { @for line in &lot.history { (weigh_in::ask(filled, line)) } }
             }
-            (Field { value: filled.value("grade", &lot.grade), ..field("grade", "Grade or ripeness") }.list(&pairs(&view.form.grades), None))
+            (Field { value: filled.value("grade", &lot.grade), ..field("grade", "Grade or ripeness") }.list(&pairs(&lot.grades), None))
             (Field { value: filled.value("place", &lot.place), ..field("place", "Where it lies") }.list(&pairs(&view.form.places), None))
             (Field { value: filled.value("temperature", ""), hint: "only if it changed, such as 51F", ..field("temperature", "How warm it is there") }.text("text"))
             div.row { (send("Write it down", true)) }

@@ -42,7 +42,7 @@ pub fn draw(frame: &Frame, view: &PlanView, date: &str) -> Markup {
             @if !view.flow.lots.is_empty() {
                 (spread("The flow", html! { p { "Width is weight. Pale bands are lots; each hatching is a place." } p { "Dashed: no batch takes it." } }, flow::draw(&picture(&view.flow), &weigh)))
             }
-            @if !view.days.is_empty() { (spread("Day by day", html! { p { "Hands are counted for everyone together." } }, html! { @for day in &view.days { (one_day(day)) } })) }
+            @if !view.days.is_empty() { (spread("Day by day", html! { p { "Hands are counted for everyone together. A quarter of the hours said on the House page stays free, so that the day can be laid out." } }, html! { @for day in &view.days { (one_day(day)) } })) }
             (plan_tables::draw(view))
             @if !none { (spread("Plan again", make_words(), make(frame, "Make another plan", false))) }
         },

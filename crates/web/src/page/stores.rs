@@ -217,7 +217,7 @@ fn balance(view: &StoresView) -> Markup {
                     @if !line.warning.is_empty() { " " strong { (line.warning) } }
                 },
                 html! { (format!("{:.1} %", line.unaccounted_percent)) span.tell { " unaccounted" } },
-                html! { span.tell { "sums to zero: " } @if line.zero { "yes" } @else { strong { "no" } } },
+                html! { span.tell { "adds up: " } @if line.zero { "yes" } @else { strong { "no" } } },
             ],
             this: !line.zero,
         })
@@ -229,7 +229,7 @@ fn balance(view: &StoresView) -> Markup {
             figures("came in"),
             words("is or went"),
             figures("unaccounted"),
-            words("sums to zero"),
+            words("adds up"),
         ],
         rows,
     )

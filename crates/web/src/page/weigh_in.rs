@@ -20,6 +20,11 @@ pub fn draw(frame: &Frame, form: &PickingForm) -> Markup {
             wrong: filled.wrong(name),
             ..Field::default()
         };
+    let warmth = if form.last_warmth.is_empty() {
+        "such as 70F or 21 C".to_owned()
+    } else {
+        format!("such as 70F; last said: {}", form.last_warmth)
+    };
     let verge = html! {
         p { "From the garden, with gloves on: crop, grade, how full, where it lies." }
         p { "No scale? Say how full a known crate is, and leave the weight empty." }
@@ -38,7 +43,7 @@ pub fn draw(frame: &Frame, form: &PickingForm) -> Markup {
                     div.all { (field("share", "How full is it?", "", "").one_of(&shares(form))) }
                 }
                 div.all { (field("place", "Where does it lie?", "", form_place(form)).one_of(&form.places.iter().map(|place| (place.key.as_str(), place.title.as_str(), Some(html! { (crate::part::Place::of(&place.key).mark()) }))).collect::<Vec<_>>())) }
-                (field("temperature", "How warm is it there?", "such as 70F or 21 C", "").text("text"))
+                (Field { hint: &warmth, ..field("temperature", "How warm is it there?", "", "") }.text("text"))
                 (Field { value: filled.value("picked_on", &form.picked_on), ..field("picked_on", "Picked on", "", "") }.date())
                 (field("variety", "Variety", "free words; may stay empty", "").text("text"))
                 @if !form.history.is_empty() {
