@@ -73,11 +73,7 @@ pub fn permit(record: &PermitRecord, elevation: &str) -> VerdictView {
             .iter()
             .map(|line| format!("{} ({})", line.text, line.source))
             .collect(),
-        keep_to: record
-            .keep_to
-            .iter()
-            .filter_map(|line| keep_to(line, record))
-            .collect(),
+        keep_to: keep_to_lines(record),
         notes: record
             .marks
             .iter()
@@ -88,6 +84,31 @@ pub fn permit(record: &PermitRecord, elevation: &str) -> VerdictView {
         ..plate(kind, top)
     }
 }
+
+/// What the publication asks on the way: what is done at the canner first, then the limits of the
+/// food.
+fn keep_to_lines(record: &PermitRecord) -> Vec<String> {
+    let (at_canner, of_food): (Vec<&Statement>, Vec<&Statement>) = record
+        .keep_to
+        .iter()
+        .partition(|line| AT_CANNER.contains(&line.key.as_str()));
+    at_canner
+        .into_iter()
+        .chain(of_food)
+        .filter_map(|line| keep_to(line, record))
+        .collect()
+}
+
+/// Keys of the practice table that say what is done at the canner.
+const AT_CANNER: [&str; 7] = [
+    "vent-minutes",
+    "start-timing-at-pressure",
+    "cool-down-natural-only",
+    "wait-after-weight-off",
+    "water-over-jars-min",
+    "water-over-jars-min-over-30-min",
+    "wait-after-boiling-process",
+];
 
 /// Minutes above which the practice table asks for more water over the jars; part of its key.
 const LONG_PROCESS: u32 = 30;
