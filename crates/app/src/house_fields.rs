@@ -1,5 +1,5 @@
 //! The house as flat fields: one path and one text each, the same for the page's form and for
-//! `stillroom house set`, such as `canners.0.kind` = `boiling-water`.
+//! `stillroom house FIELD=VALUE`, such as `canners.0.kind` = `boiling-water`.
 
 use crate::error::AppError;
 use crate::house::{Canner, Crate, Freezer, House, Ingredient, JarCount, Need, Person, Pot};

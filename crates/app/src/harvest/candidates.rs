@@ -197,6 +197,11 @@ impl App {
         recipe: &Recipe,
         inputs: &[Vec<i64>],
     ) -> Result<Option<Candidate>, AppError> {
+        // Seed takes pounds of the best fruit; nobody makes it of a glut unasked.
+        let asked = house.needs.iter().any(|need| need.product == recipe.key);
+        if recipe.route == Route::Seed && !asked {
+            return Ok(None);
+        }
         let unit = size::unit(recipe, None)?;
         let bag = balance::is_bag(&unit.container);
         if recipe.route == Route::Freezer && house.freezer.is_none()

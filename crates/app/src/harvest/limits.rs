@@ -78,7 +78,7 @@ impl App {
             let day = crate::dates::plus_days(window.first, ahead);
             limits.containers.push((
                 format!("table:{ahead}"),
-                format!("The table on {}", crate::dates::weekday(day)),
+                format!("grams at the table on {}", crate::dates::weekday(day)),
                 limits.fresh_grams_a_day,
             ));
         }

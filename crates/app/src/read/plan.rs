@@ -2,7 +2,8 @@
 
 use super::plan_flow::{CRUMB_GRAMS, Group, flow, groups};
 use super::plan_words::{
-    answer, binding_view, containers_made, goal, lead, left_words, minutes_on, outlet_parts, reason,
+    answer, binding_view, containers_made, goal, lead, left_words, minutes_on, outlet_parts,
+    reason, unanswered,
 };
 use crate::error::AppError;
 use crate::facts::{BatchFact, BatchState, Facts};
@@ -131,7 +132,10 @@ impl App {
             lead: if fresh == 0 {
                 "Weigh in a picking on the Counter first.".to_owned()
             } else {
-                format!("{fresh} lots wait on the Counter.")
+                match fresh {
+                    1 => "One lot waits on the Counter.".to_owned(),
+                    _ => format!("{fresh} lots wait on the Counter."),
+                }
             },
             state: "none".to_owned(),
             days: Vec::new(),
@@ -191,7 +195,7 @@ impl App {
         PlanView {
             span: format!("{} to {}", dates::day(problem.first_day), dates::day(last)),
             answer: answer(problem, plan),
-            lead: lead(problem, plan),
+            lead: format!("{}{}", lead(problem, plan), unanswered(beside.facts)),
             state: state.to_owned(),
             flow: flow(problem, plan, &groups, &days),
             days,

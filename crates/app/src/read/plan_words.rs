@@ -1,5 +1,6 @@
 //! A harvest plan's parts in kitchen words: reasons, limits, the goal, the answer.
 
+use crate::facts::Facts;
 use crate::harvest::problem::POINTS_PER_POUND;
 use crate::read::counter::{capital, join};
 use crate::read::house::container_words;
@@ -82,7 +83,7 @@ pub(super) fn reason(problem: &Problem, plan: &Plan, run: &Run) -> String {
 
 pub(super) fn answer(problem: &Problem, plan: &Plan) -> String {
     if plan.runs.is_empty() {
-        return "Nothing here is worth the work by the prices of this house.".to_owned();
+        return "Nothing here is worth the work by the prices of this house. Say on the House page what the winter should have and how much is eaten fresh a day.".to_owned();
     }
     let (mut jars, mut bags, mut trays) = (0, 0, 0);
     for run in &plan.runs {
@@ -155,6 +156,29 @@ pub(super) fn lead(problem: &Problem, plan: &Plan) -> String {
     words
 }
 
+/// The lots that stay out of jars only because a question on them is open: a plan that freezes
+/// them must say that an answer would change it.
+pub(super) fn unanswered(facts: &Facts) -> String {
+    let lots: Vec<String> = facts
+        .fresh_lots()
+        .filter(|lot| {
+            kitchen::history::route_limits(&lot.crop, &lot.history, None)
+                .is_ok_and(|limits| limits.iter().any(|limit| limit.until_answered))
+        })
+        .map(|lot| lot.id.to_string())
+        .collect();
+    match lots.as_slice() {
+        [] => String::new(),
+        [one] => format!(
+            " Lot {one} stays out of jars until its questions are answered on the Counter; then make the plan anew."
+        ),
+        _ => format!(
+            " Lots {} stay out of jars until their questions are answered on the Counter; then make the plan anew.",
+            join(&lots)
+        ),
+    }
+}
+
 pub(super) fn goal(problem: &Problem, plan: &Plan, milliseconds: Option<u64>) -> GoalView {
     let pounds = |grams: i64| show::mass(Mass::from_grams(grams)).us;
     let at_stake: i64 = problem
@@ -211,7 +235,9 @@ pub(super) fn goal(problem: &Problem, plan: &Plan, milliseconds: Option<u64>) ->
         gap_words: if plan.proven {
             "no better plan exists for these facts and prices".to_owned()
         } else {
-            format!("within {gap_percent:.1} % of the best that can exist")
+            // Rounded up: "within 0.0 %" would claim what was not proven.
+            let shown = (gap_percent * 10.0).ceil().max(1.0) / 10.0;
+            format!("within {shown:.1} % of the best that can exist")
         },
         milliseconds,
     }

@@ -143,7 +143,11 @@ fn pair(field: &str, text: &str) -> Result<(String, String), AppError> {
             AppError::input(
                 field,
                 format!("«{text}» has no «=»."),
-                "Write it as NAME=VALUE, such as quart=7.",
+                if field == "house" {
+                    "Write it as FIELD=VALUE, such as elevation=\"1180 ft\"."
+                } else {
+                    "Write it as NAME=VALUE, such as quart=7."
+                },
             )
         })
 }

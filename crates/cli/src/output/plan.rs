@@ -8,6 +8,12 @@ pub fn plan(view: &PlanView) -> String {
     let mut out = String::new();
     heading(&mut out, &format!("Plan, {} ({})", view.span, view.state));
     out.push_str(&format!("{}\n{}\n", view.answer, view.lead));
+    match view.state.as_str() {
+        "none" => out.push_str("Make one with `stillroom plan --make`.\n"),
+        "proposed" => out
+            .push_str("Set its batches up with `stillroom plan --accept`, which makes it anew.\n"),
+        _ => {}
+    }
     for day in &view.days {
         out.push_str(&format!("\n{}   hands {}\n", day.title, day.hands));
         for batch in &day.batches {

@@ -124,7 +124,7 @@ fn facts(view: &BatchView) -> Markup {
         }
         @if let Some(jars) = &view.jars {
             @if !jars.partial.is_empty() { p { (fractions(&jars.partial)) } }
-            @if !jars.basis.is_empty() { ul.dash.note { @for line in &jars.basis { li { (line) } } } }
+            @if !jars.basis.is_empty() { ul.dash.note.screen { @for line in &jars.basis { li { (line) } } } }
         }
     }
 }
