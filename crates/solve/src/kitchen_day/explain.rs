@@ -1,6 +1,6 @@
 //! Says why a day has no timetable, in the household's words.
 
-use plan::kitchen_day::{Breach, Clash, ClashKind, HANDS, Problem, problem_flaws};
+use plan::kitchen_day::{Breach, Clash, ClashKind, HANDS, Hold, Problem, problem_flaws};
 
 use crate::effort::Effort;
 
@@ -34,11 +34,12 @@ pub(super) fn clash(problem: &Problem, effort: &Effort, outcome: &Outcome) -> Cl
     let mut clash = match outcome {
         Outcome::Late {
             end,
+            starts,
             least_end,
             forced_by,
             proven,
         } => {
-            late = Some(*end);
+            late = Some(starts.clone());
             finish_by_too_early(problem, *end, *least_end, *forced_by, *proven)
         }
         Outcome::NoModel(reason) => no_model(problem, reason),
@@ -137,22 +138,41 @@ pub(super) fn no_such_resource(problem: &Problem) -> Option<Clash> {
             }
         }
     }
-    for hold in &problem.holds {
-        let whole = hold.from_step == hold.to_step && problem.steps[hold.to_step].minutes > 0;
-        let lags = problem.lags.iter();
-        let apart = lags
-            .filter(|lag| lag.from == hold.from_step && lag.to == hold.to_step)
-            .any(|lag| lag.min + problem.steps[hold.to_step].minutes > 0);
-        if (whole || apart) && hold.amount > problem.resources[hold.resource].capacity {
-            let title = format!(
-                "From {} to {}",
-                problem.step_title(hold.from_step),
-                problem.step_title(hold.to_step)
-            );
-            return Some(too_few(problem, &title, hold.resource, hold.amount));
+    // Only a hold that asks for too much is followed through the steps between its ends.
+    let hold = problem.holds.iter().find(|hold| {
+        hold.amount > problem.resources[hold.resource].capacity
+            && least_kept(problem, hold).is_some_and(|minutes| minutes > 0)
+    })?;
+    let title = format!(
+        "From {} to {}",
+        problem.step_title(hold.from_step),
+        problem.step_title(hold.to_step)
+    );
+    Some(too_few(problem, &title, hold.resource, hold.amount))
+}
+
+/// The minutes that a hold lasts at least by the least times on all ways between its ends;
+/// nothing if no way leads from one to the other.
+fn least_kept(problem: &Problem, hold: &Hold) -> Option<i64> {
+    let mut after: Vec<Option<i64>> = vec![None; problem.steps.len()];
+    after[hold.from_step] = Some(0);
+    // No way that is worth going visits a step twice.
+    for _ in 0..problem.steps.len() {
+        let mut changed = false;
+        for lag in &problem.lags {
+            let Some(start) = after[lag.from].map(|from| from.saturating_add(lag.min)) else {
+                continue;
+            };
+            if after[lag.to].is_none_or(|known| known < start) {
+                after[lag.to] = Some(start);
+                changed = true;
+            }
+        }
+        if !changed {
+            break;
         }
     }
-    None
+    after[hold.to_step].map(|start| start.saturating_add(problem.steps[hold.to_step].minutes))
 }
 
 fn too_few(problem: &Problem, who: &str, resource: usize, amount: i64) -> Clash {
@@ -164,7 +184,7 @@ fn too_few(problem: &Problem, who: &str, resource: usize, amount: i64) -> Clash 
     };
     proven(
         ClashKind::NoSuchResource,
-        format!("{who} needs {amount} of {}, but {count}.", there.name),
+        format!("{who} needs {amount} {}, but {count}.", there.name),
         vec![who.to_string(), there.name.clone()],
     )
 }
@@ -201,7 +221,7 @@ fn finish_by_too_early(
         let cause = match forced_by {
             Force::Resource(resource) => {
                 let there = &problem.resources[resource];
-                let member = format!("{} of {}", there.capacity, there.name);
+                let member = format!("{} {}", there.capacity, there.name);
                 members.push(member.clone());
                 format!("with {member} they cannot end")
             }

@@ -1,34 +1,38 @@
 //! Looks for what would make a day possible that has no timetable.
 
-use plan::kitchen_day::{Problem, Relaxation, RelaxationKind};
+use plan::kitchen_day::{Problem, Relaxation, RelaxationKind, Timetable, check, cost};
 
 use crate::effort::{Effort, Watch};
 
 use super::explain::{no_such_resource, nobody_there};
 use super::run::{Outcome, lay_out};
 
-/// What would help: more minutes (`late`: an end already found), more of one resource, or one
-/// batch less. Only what a timetable was found for is named.
-pub(super) fn ways_out(problem: &Problem, effort: &Effort, late: Option<i64>) -> Vec<Relaxation> {
+/// What would help: more minutes (`late`: starts already found that end after the finish-by),
+/// more of one resource, or one batch less. Only what the checker accepts a timetable for is named.
+pub(super) fn ways_out(
+    problem: &Problem,
+    effort: &Effort,
+    late: Option<Vec<i64>>,
+) -> Vec<Relaxation> {
     let quick = quick(effort);
     let watch = Watch::start(effort);
     let mut ways = Vec::new();
     let possible = |problem: &Problem| {
         at_all(problem)
             && (problem.steps.is_empty()
-                || matches!(
-                    lay_out(problem, &quick, None, &mut |_| false),
-                    Outcome::Found(_)
-                ))
+                || match lay_out(problem, &quick, None, &mut |_| false) {
+                    Outcome::Found(timetable) => check(problem, &timetable).is_empty(),
+                    _ => false,
+                })
     };
     let late = late.or_else(|| {
         match at_all(problem).then(|| lay_out(problem, &quick, None, &mut |_| false)) {
-            Some(Outcome::Late { end, .. }) => Some(end),
+            Some(Outcome::Late { starts, .. }) => Some(starts),
             _ => None,
         }
     });
-    if let Some(end) = late {
-        let minutes = end - problem.horizon;
+    if let Some(minutes) = late.and_then(|starts| minutes_more(problem, starts)) {
+        let end = problem.horizon + minutes;
         ways.push(Relaxation {
             kind: RelaxationKind::MoreMinutes(minutes),
             text: format!("finish {minutes} minutes later, at {}", problem.clock(end)),
@@ -46,10 +50,13 @@ pub(super) fn ways_out(problem: &Problem, effort: &Effort, late: Option<i64>) ->
             ways.push(Relaxation {
                 kind: RelaxationKind::MoreOf { resource, amount },
                 text: format!(
-                    "have {} of {} instead of {}",
+                    "have {} {} instead of {}",
                     there.capacity + amount,
                     there.name,
-                    there.capacity
+                    match there.capacity {
+                        0 => "none".to_string(),
+                        there => there.to_string(),
+                    }
                 ),
             });
         }
@@ -72,6 +79,24 @@ pub(super) fn ways_out(problem: &Problem, effort: &Effort, late: Option<i64>) ->
         }
     }
     ways
+}
+
+/// How many minutes more the checker lets a day have these starts with.
+fn minutes_more(problem: &Problem, starts: Vec<i64>) -> Option<i64> {
+    let cost = cost(problem, &starts);
+    let longer = Problem {
+        horizon: cost.end,
+        ..problem.clone()
+    };
+    let timetable = Timetable {
+        starts,
+        end: cost.end,
+        value: cost.value(),
+        bound: i64::MIN,
+        proven: false,
+    };
+    let minutes = cost.end - problem.horizon;
+    (minutes > 0 && check(&longer, &timetable).is_empty()).then_some(minutes)
 }
 
 /// Whether the day passes the looks that need no search, finish-by apart.

@@ -46,6 +46,8 @@ pub(super) enum Outcome {
     Late {
         /// Earliest end found, in minutes after the start of the day.
         end: i64,
+        /// Starts of the steps that end then.
+        starts: Vec<i64>,
         /// No schedule ends before this minute.
         least_end: i64,
         /// What forces the least end: a resource of the problem, or the way through a step.
@@ -107,6 +109,7 @@ pub(super) fn lay_out(
         Some(_) if run.search.is_in_time() => Outcome::Found(run.timetable(finished)),
         Some(best) => Outcome::Late {
             end: i64::from(model.end(&best.starts)),
+            starts: model.step_starts(&best.starts),
             least_end: i64::from(least_end.minute),
             forced_by: match least_end.forced_by {
                 super::bound::ForcedBy::Resource(resource)

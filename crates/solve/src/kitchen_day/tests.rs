@@ -37,8 +37,8 @@ fn kitchen(hands: i64) -> Problem {
         resources: vec![
             resource("pairs of hands", HANDS, hands),
             resource("burners", "burner", 4),
-            resource("big pots", "pot", 1),
-            resource("canners", "canner", 1),
+            resource("big pot", "pot", 1),
+            resource("canner", "canner", 1),
         ],
         points_per_minute: 10,
         ..Problem::default()
@@ -489,7 +489,7 @@ fn a_house_without_a_canner_is_told_so() {
     assert_eq!(clash.kind, ClashKind::NoSuchResource);
     assert_eq!(
         clash.text,
-        "From process (salsa) to lift (salsa) needs 1 of canners, but there is none."
+        "From process (salsa) to lift (salsa) needs 1 canner, but there is none."
     );
     let ways: Vec<&RelaxationKind> = clash.relaxations.iter().map(|way| &way.kind).collect();
     assert_eq!(
