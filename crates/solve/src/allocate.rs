@@ -10,21 +10,23 @@ mod cuts;
 mod explain;
 mod greedy;
 mod proof;
+mod quick_bound;
 mod relax;
 mod shape;
 mod state;
 mod supply;
+mod talk;
 mod what_if;
-
-use std::sync::atomic::{AtomicBool, Ordering};
 
 use plan::allocation::{Plan, Problem, problem_flaws};
 
 use crate::effort::{Effort, Watch};
 use anneal::{Annealer, ROUND};
 use proof::{Proof, Reach};
+use quick_bound::quick_bound;
 use shape::{SCALE, Shape};
 use state::State;
+use talk::Talk;
 
 pub use what_if::{Relaxation, WhatIf, what_if};
 
@@ -112,7 +114,7 @@ fn solve_from(problem: &Problem, start: Option<&[i64]>, effort: &Effort) -> Resu
     let mut state = annealer.state;
     greedy::polish(&mut state);
     if let Some(met) = &proof.met
-        && let Some(mut other) = judged(&shape, met)
+        && let Some(mut other) = State::judged(&shape, met)
     {
         greedy::polish(&mut other);
         if other.value() > state.value() {
@@ -134,7 +136,7 @@ fn search(shape: &Shape, annealer: &mut Annealer, effort: &Effort, watch: Watch)
     }
     let known = annealer.best.clone();
     let known_value = annealer.best_value;
-    let proven = AtomicBool::new(false);
+    let talk = Talk::new(effort.milliseconds.is_none(), &known, known_value);
     let reach = Reach {
         watch,
         nodes: match effort.milliseconds {
@@ -143,27 +145,20 @@ fn search(shape: &Shape, annealer: &mut Annealer, effort: &Effort, watch: Watch)
         },
     };
     std::thread::scope(|scope| {
-        let prover = scope.spawn(|| {
-            let proof = proof::prove(shape, &known, known_value, reach);
-            let reached = known_value.div_euclid(SCALE);
-            if proof.bound.is_some_and(|bound| bound <= reached) {
-                proven.store(true, Ordering::Relaxed);
-            }
-            proof
-        });
-        anneal_until(annealer, effort, watch, &proven);
+        let prover = scope.spawn(|| proof::prove(shape, &known, known_value, reach, &talk));
+        anneal_until(annealer, effort, watch, &talk);
         // A panic inside the linear solver costs the bound, never the plan.
         prover.join().unwrap_or_default()
     })
 }
 
 /// Cools from hot to cold over the iterations or the time, whichever ends first.
-fn anneal_until(annealer: &mut Annealer, effort: &Effort, watch: Watch, proven: &AtomicBool) {
+fn anneal_until(annealer: &mut Annealer, effort: &Effort, watch: Watch, talk: &Talk) {
     let mut done = 0;
     while done < effort.iterations {
         let of_steps = done as f64 / effort.iterations as f64;
         let share = match watch.share() {
-            Some(_) if proven.load(Ordering::Relaxed) => break,
+            Some(_) if talk.is_settled() => break,
             Some(of_time) => of_steps.max(of_time / (1.0 - RESERVE)),
             None => of_steps,
         };
@@ -175,25 +170,9 @@ fn anneal_until(annealer: &mut Annealer, effort: &Effort, watch: Watch, proven: 
         for _ in 0..round {
             annealer.step();
         }
+        talk.tell_plan(&annealer.best, annealer.best_value);
         done += round;
     }
-}
-
-/// A state with these batches, if they keep every limit and the lots can feed them.
-fn judged<'a>(shape: &'a Shape<'a>, batches: &[i64]) -> Option<State<'a>> {
-    let mut state = State::new(shape);
-    for (cell, count) in batches.iter().enumerate() {
-        let (outlet, _) = shape.place(cell);
-        let within =
-            *count == 0 || (shape.outlets[outlet].least..=shape.most[cell]).contains(count);
-        if !within || !state.rows_allow(cell, *count) {
-            return None;
-        }
-        state.set(cell, *count);
-    }
-    state.settle().ok()?;
-    state.keep();
-    Some(state)
 }
 
 /// The plan of a settled state.
@@ -204,7 +183,15 @@ fn write_down(state: &mut State, bound: Option<i64>) -> Plan {
     let parts = compose::parts(state, &left);
     let value = state.value().div_euclid(SCALE);
     debug_assert_eq!(parts.total(), i128::from(value));
-    let bound = bound.unwrap_or_else(|| loose_bound(shape)).max(value);
+    let quick = quick_bound(shape);
+    let bound = bound.map_or(quick, |bound| bound.min(quick));
+    debug_assert!(value <= bound, "a bound lies below a plan that was found");
+    // Should the linear solver ever be wrong, its bound is not believed and nothing is proven.
+    let bound = if bound < value {
+        quick.max(value + 1)
+    } else {
+        bound
+    };
     let (left_out, binding) = explain::explain(state, &left);
     Plan {
         runs: compose::runs(state),
@@ -216,26 +203,4 @@ fn write_down(state: &mut State, bound: Option<i64>) -> Plan {
         left_out,
         binding,
     }
-}
-
-/// A bound for when the linear solver gave none: every good's best steps and every batch's extra
-/// worth, nothing lost, nothing worked.
-fn loose_bound(shape: &Shape) -> i64 {
-    let goods: i64 = shape
-        .problem
-        .goods
-        .iter()
-        .flat_map(|good| &good.steps)
-        .map(|(width, each)| width * (*each).max(0))
-        .sum();
-    let extra: i64 = shape
-        .cells
-        .iter()
-        .map(|cell| {
-            let (outlet, _) = shape.place(*cell);
-            let each = shape.problem.outlets[outlet].value_points.max(0);
-            each * shape.most[*cell]
-        })
-        .sum();
-    goods + extra
 }

@@ -5,7 +5,7 @@ use std::collections::BinaryHeap;
 
 use super::state::State;
 
-/// A cell that could take one more step, by points per share of the limits it draws from.
+/// A cell that could take one more step, by points per share of the limit it presses hardest.
 #[derive(Debug, Clone, Copy)]
 struct Candidate {
     density: f64,
@@ -79,10 +79,11 @@ fn candidate(state: &mut State, cell: usize) -> Option<Candidate> {
     let (outlet, day) = state.shape.place(cell);
     let before = state.batches[cell];
     let outlet = &state.shape.outlets[outlet];
-    let mut share = 0.01;
+    // The scarcest limit counts: what a step takes of the others is rarely what stops the plan.
+    let mut share: f64 = 0.01;
     for draw in &outlet.draws {
         let amount = draw.amount(next) - draw.amount(before);
-        share += amount as f64 / state.shape.rows[draw.row(day)].max(1) as f64;
+        share = share.max(amount as f64 / state.shape.rows[draw.row(day)].max(1) as f64);
     }
     Some(Candidate {
         density: gain as f64 / share,

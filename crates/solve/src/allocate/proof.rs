@@ -4,13 +4,15 @@
 //! rounded in the safe direction, with a margin far above the solver's own tolerance.
 
 use microlp::{
-    ComparisonOp, LinearExpr, OptimizationDirection, Problem as Linear, Solution, SolutionStatus,
-    SolveOptions, SolveOutcome, Variable as Handle,
+    ComparisonOp, LinearExpr, OptimizationDirection, Problem as Linear, ResumeOptions, Solution,
+    SolutionStatus, SolveOptions, SolveOutcome, Variable as Handle,
 };
 
 use super::cuts::separate;
 use super::relax::{Kind, Model, Row};
 use super::shape::{SCALE, Shape};
+use super::state::State;
+use super::talk::Talk;
 use crate::effort::Watch;
 
 /// Rounds of cuts at most, and cuts added per round.
@@ -19,12 +21,20 @@ const CUTS_PER_ROUND: usize = 60;
 /// Above this many whole variables branch and bound is not started: it would not finish.
 const MOST_WHOLE: usize = 6_000;
 
-/// What was proven, and plans met on the way.
+/// Branch-and-bound nodes between two looks at the other thread.
+const SLICE: u64 = 64;
+/// Rows times variables that the linear solver clears in a millisecond, measured on problems of
+/// 200 to 1,300 rows.
+const SIZE_PER_MILLISECOND: u128 = 8_000;
+/// Times branch and bound begins anew from a better plan.
+const RESTARTS: u64 = 8;
+
+/// What was proven, and the best plan met on the way.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Proof {
     /// No plan is worth more points than this.
     pub(super) bound: Option<i64>,
-    /// Batches per cell of a plan the search met; to be judged like any other.
+    /// Batches per cell of a plan that was judged and is better than the one given.
     pub(super) met: Option<Vec<i64>>,
 }
 
@@ -36,29 +46,80 @@ pub(super) struct Reach {
     pub(super) nodes: u64,
 }
 
+/// The plan a search for a proof starts from.
+#[derive(Debug, Clone)]
+struct Known {
+    batches: Vec<i64>,
+    /// Scaled value.
+    value: i64,
+}
+
+impl Known {
+    fn points(&self) -> i64 {
+        self.value.div_euclid(SCALE)
+    }
+}
+
 /// Works on the bound from a known plan (batches per cell and scaled value).
-pub(super) fn prove(shape: &Shape, known: &[i64], known_value: i64, reach: Reach) -> Proof {
+pub(super) fn prove(
+    shape: &Shape,
+    batches: &[i64],
+    value: i64,
+    reach: Reach,
+    talk: &Talk,
+) -> Proof {
     let mut proof = Proof::default();
     let mut model = Model::new(shape);
-    let value = known_value.div_euclid(SCALE);
-    let done = |proof: &Proof| proof.bound.is_some_and(|bound| bound <= value);
-    let whole = cut_root(&mut model, &mut proof, value, reach);
-    if done(&proof) || !whole || reach.nodes == 0 {
+    if !is_worth_starting(&model, reach.watch) {
         return proof;
     }
+    let mut known = Known {
+        batches: batches.to_vec(),
+        value,
+    };
+    let whole = cut_root(&mut model, &mut proof, known.points(), reach, talk);
     let count = model
         .variables
         .iter()
         .filter(|v| v.kind == Kind::Whole)
         .count();
-    if count <= MOST_WHOLE {
-        branch(shape, &model, known, known_value, reach, &mut proof);
+    if !whole || count > MOST_WHOLE {
+        return proof;
     }
+    let mut nodes = reach.nodes;
+    for _ in 0..RESTARTS {
+        let reached = proof.bound.is_some_and(|bound| bound <= known.points());
+        if reached || nodes == 0 || reach.watch.is_over() || talk.is_settled() {
+            break;
+        }
+        let search = Branching {
+            shape,
+            model: &model,
+            reach: Reach { nodes, ..reach },
+            talk,
+        };
+        let Some((better, left)) = search.run(&known, &mut proof) else {
+            break;
+        };
+        known = better;
+        nodes = left;
+    }
+    proof.met = (known.value > value).then_some(known.batches);
     proof
 }
 
+/// Whether the linear solver can be expected to finish in time. It looks at its own limit only
+/// now and then, so a start that cannot finish would delay the plan.
+fn is_worth_starting(model: &Model, watch: Watch) -> bool {
+    let Some(left) = watch.left() else {
+        return true;
+    };
+    let size = model.rows.len() * model.variables.len();
+    left.as_millis() * SIZE_PER_MILLISECOND >= size as u128
+}
+
 /// Solves the relaxation and adds cuts while they help. False when it was cut short.
-fn cut_root(model: &mut Model, proof: &mut Proof, value: i64, reach: Reach) -> bool {
+fn cut_root(model: &mut Model, proof: &mut Proof, value: i64, reach: Reach, talk: &Talk) -> bool {
     let most: Vec<f64> = model.variables.iter().map(|v| v.most).collect();
     let mut last = f64::INFINITY;
     let mut idle = 0;
@@ -68,8 +129,9 @@ fn cut_root(model: &mut Model, proof: &mut Proof, value: i64, reach: Reach) -> b
             return round > 0 && !reach.watch.is_over();
         };
         let reached = solution.objective() + model.constant;
-        tighten(proof, reached);
-        if proof.bound.is_some_and(|bound| bound <= value) || round == ROUNDS {
+        tighten(proof, reached, talk);
+        let closed = proof.bound.is_some_and(|bound| bound <= value);
+        if closed || round == ROUNDS || talk.is_settled() {
             return true;
         }
         idle = if reached > last - 1e-4 * (1.0 + last.abs()) {
@@ -92,51 +154,88 @@ fn cut_root(model: &mut Model, proof: &mut Proof, value: i64, reach: Reach) -> b
     true
 }
 
-/// Branch and bound from the known plan.
-fn branch(
-    shape: &Shape,
-    model: &Model,
-    known: &[i64],
-    known_value: i64,
+/// One branch and bound from one known plan.
+struct Branching<'a> {
+    shape: &'a Shape<'a>,
+    model: &'a Model,
     reach: Reach,
-    proof: &mut Proof,
-) {
-    let (linear, handles) = linear(model, true);
-    let mut options = options(reach);
-    options.node_limit = Some(reach.nodes);
-    options.warm_start = Some(hint(shape, model, &handles, known));
-    // A plan's value is its points rounded down, so a node that cannot pass the next whole point
-    // is of no use. The slack is measured from the known plan and added to what is claimed.
-    // It stays below the next point by more than the margin that `tighten` adds.
-    let exact = known_value as f64 / SCALE as f64;
-    let margin = 1e-4 + 1e-7 * exact.abs();
-    let slack = (exact.floor() + 1.0 - exact - margin).max(0.0);
-    options.tolerances.prune_epsilon = slack / (exact - model.constant).abs().max(1.0);
-    let Ok(outcome) = linear.solve_with(options) else {
-        return;
-    };
-    let stats = outcome.stats();
-    if let Some(solution) = outcome.solution() {
-        let mut batches = vec![0; known.len()];
-        for (cell, variable) in model.batches.iter().enumerate() {
+    talk: &'a Talk,
+}
+
+impl Branching<'_> {
+    /// Runs until nothing is open, the limits are reached or a better plan is worth beginning
+    /// anew from; then gives that plan and the nodes left.
+    fn run(&self, known: &Known, proof: &mut Proof) -> Option<(Known, u64)> {
+        let (linear, handles) = linear(self.model, true);
+        // A plan's value is its points rounded down, so a node that cannot pass the next whole
+        // point is of no use. The slack stays below that point by more than the margin that
+        // `tighten` adds, and what it may have hidden is added to every claim.
+        let exact = known.value as f64 / SCALE as f64;
+        let margin = 1e-4 + 1e-7 * exact.abs();
+        let slack = (exact.floor() + 1.0 - exact - margin).max(0.0);
+        let share = slack / (exact - self.model.constant).abs().max(1.0);
+        let mut left = self.reach.nodes;
+        let mut options = options(self.reach);
+        options.node_limit = Some(left.min(SLICE));
+        options.warm_start = Some(hint(self.shape, self.model, &handles, &known.batches));
+        options.tolerances.prune_epsilon = share;
+        let mut outcome = linear.solve_with(options).ok()?;
+        let mut slices = 0u64;
+        loop {
+            left = left.saturating_sub(SLICE);
+            slices += 1;
+            let met = self.take(&outcome, &handles, share, proof);
+            let finished = outcome.is_optimal();
+            let better = met.filter(|met| met.value > known.value);
+            if finished || self.talk.is_settled() || left == 0 || self.reach.watch.is_over() {
+                return better.map(|better| (better, left));
+            }
+            // What the other thread found cuts off more; beginning anew pays ever more rarely.
+            if slices.is_power_of_two() {
+                let so_far = better.as_ref().map_or(known.value, |better| better.value);
+                if let Some((batches, value)) = self.talk.better_than(so_far) {
+                    return Some((Known { batches, value }, left));
+                }
+            }
+            let mut more = ResumeOptions::default();
+            more.time_limit = self.reach.watch.left();
+            more.node_limit = Some(left.min(SLICE));
+            outcome = outcome.resume_with(more).ok()?;
+        }
+    }
+
+    /// Takes bound and plan from where the search stands.
+    fn take(
+        &self,
+        outcome: &SolveOutcome,
+        handles: &[Handle],
+        share: f64,
+        proof: &mut Proof,
+    ) -> Option<Known> {
+        let solution = outcome.solution()?;
+        let reached = solution.objective();
+        // Nodes were dropped that could pass the best plan by no more than this. Plans only get
+        // better during a search, and doing nothing, which stands at zero, is always one.
+        let hidden = (reached + share * reached.abs().max(1.0)).max(0.0);
+        if solution.status() == SolutionStatus::Optimal {
+            tighten(proof, hidden + self.model.constant, self.talk);
+        } else if let Some(bound) = outcome.stats().best_bound {
+            tighten(proof, bound.max(hidden) + self.model.constant, self.talk);
+        }
+        let mut batches = vec![0; self.model.batches.len()];
+        for (cell, variable) in self.model.batches.iter().enumerate() {
             if let Some(variable) = variable {
                 batches[cell] = solution.var_value(handles[*variable]).round() as i64;
             }
         }
-        proof.met = Some(batches);
-        if solution.status() == SolutionStatus::Optimal {
-            tighten(proof, solution.objective() + slack + model.constant);
-        } else if let Some(bound) = stats.best_bound {
-            tighten(
-                proof,
-                bound.max(solution.objective() + slack) + model.constant,
-            );
-        }
+        let value = State::judged(self.shape, &batches)?.value();
+        self.talk.tell_plan(&batches, value);
+        Some(Known { batches, value })
     }
 }
 
 /// Takes a bound in points if it is better than the last, rounded down with a margin.
-fn tighten(proof: &mut Proof, reached: f64) {
+fn tighten(proof: &mut Proof, reached: f64, talk: &Talk) {
     if !reached.is_finite() {
         return;
     }
@@ -144,6 +243,7 @@ fn tighten(proof: &mut Proof, reached: f64) {
     if safe.abs() < 9e18 {
         let safe = safe as i64;
         proof.bound = Some(proof.bound.map_or(safe, |bound| bound.min(safe)));
+        talk.tell_bound(safe);
     }
 }
 

@@ -58,6 +58,23 @@ impl<'a> State<'a> {
         }
     }
 
+    /// A settled state with these batches, if they keep every limit and the lots can feed them.
+    pub(super) fn judged(shape: &'a Shape<'a>, batches: &[i64]) -> Option<State<'a>> {
+        let mut state = State::new(shape);
+        for (cell, count) in batches.iter().enumerate() {
+            let (outlet, _) = shape.place(cell);
+            let least = shape.outlets[outlet].least;
+            let within = *count == 0 || (least..=shape.most[cell]).contains(count);
+            if !within || !state.rows_allow(cell, *count) {
+                return None;
+            }
+            state.set(cell, *count);
+        }
+        state.settle().ok()?;
+        state.keep();
+        Some(state)
+    }
+
     /// Scaled value; exact once `settle` has said yes.
     pub(super) fn value(&self) -> i64 {
         self.points + self.saved_in_all - self.shape.all_wasted

@@ -416,3 +416,6 @@ fn order_saves_most(supplies: &[Supply], horizon: i64) -> bool {
         .iter()
         .all(|s| s.loss == cost || (s.loss == 0 && s.last as i64 == horizon - 1))
 }
+
+#[cfg(test)]
+mod tests;
