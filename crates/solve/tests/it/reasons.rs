@@ -12,6 +12,9 @@ fn plan_of(problem: &Problem) -> Plan {
     plan
 }
 
+/// A change to a house.
+type Change = Box<dyn FnOnce(&mut Problem)>;
+
 /// A house in which pears become pear jars: one kilogram, one jar, ten minutes.
 fn pear_house() -> Problem {
     let mut house = small_house();
@@ -50,7 +53,7 @@ fn each_limit_is_named_when_it_is_what_stands_in_the_way() {
     let each_day = |change: fn(&mut plan::allocation::DayLimit)| {
         move |house: &mut Problem| house.days.iter_mut().for_each(change)
     };
-    let cases: Vec<(ReasonCode, Box<dyn FnOnce(&mut Problem)>)> = vec![
+    let cases: Vec<(ReasonCode, Change)> = vec![
         (
             ReasonCode::Hands,
             Box::new(each_day(|day| day.hands_minutes = 15)),
