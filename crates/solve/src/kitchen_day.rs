@@ -5,14 +5,15 @@
 //! `windows`), placed serially in the order of their keys (`place`, `repair`), made as cheap as
 //! that order allows (`sequence`, `timing`, `tree`), and annealed (`search`, `moves`). `exact`
 //! branches on overdrawn resources: it proves small days and reorders parts of larger ones.
-//! `bound` says what no timetable can beat, `run` lets all of them take turns, and `explain`
-//! and `relax` turn a failure into a clash with ways out.
+//! `bound` says what no timetable can beat, `run` lets all of them take turns, and `explain`,
+//! `late` and `relax` turn a failure into a clash with ways out.
 
 mod bound;
 mod closure;
 mod compile;
 mod exact;
 mod explain;
+mod late;
 mod model;
 mod moves;
 mod place;

@@ -57,8 +57,15 @@ pub struct Relaxation {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum RelaxationKind {
-    /// Finish this many minutes later.
+    /// Finish this many minutes later. Who is away at the finish-by is not counted on after it.
     MoreMinutes(i64),
+    /// Have those of a resource who leave before the day is over (see `Problem::breaks`) stay.
+    StayUntil {
+        /// Index of the resource.
+        resource: usize,
+        /// First minute at which they may leave.
+        minute: i64,
+    },
     /// Have this much more of a resource (index into `Problem::resources`).
     MoreOf {
         /// Index of the resource.

@@ -1,10 +1,11 @@
 //! Says why a day has no timetable, in the household's words.
 
-use plan::kitchen_day::{Breach, Clash, ClashKind, HANDS, Hold, Problem, problem_flaws};
+use plan::kitchen_day::{Breach, Clash, ClashKind, HANDS, Hold, Problem, cost, problem_flaws};
 
 use crate::effort::Effort;
 
 use super::compile::{NoModel, watched_steps};
+use super::late::{late_starts, leavings};
 use super::relax::{quick, ways_out};
 use super::run::{Force, Outcome, lay_out};
 
@@ -33,14 +34,14 @@ pub(super) fn clash(problem: &Problem, effort: &Effort, outcome: &Outcome) -> Cl
     let mut late = None;
     let mut clash = match outcome {
         Outcome::Late {
-            end,
             starts,
             least_end,
             forced_by,
             proven,
         } => {
-            late = Some(starts.clone());
-            finish_by_too_early(problem, *end, *least_end, *forced_by, *proven)
+            late = late_starts(problem, Some(starts), &quick(effort));
+            let end = late.as_ref().map(|starts| cost(problem, starts).end);
+            finish_by_too_early(problem, end, *least_end, *forced_by, *proven)
         }
         Outcome::NoModel(reason) => no_model(problem, reason),
         Outcome::NoRoom { step } => no_room(problem, *step),
@@ -203,40 +204,53 @@ pub(super) fn nobody_there(problem: &Problem) -> Option<Clash> {
     ))
 }
 
+/// `end`: earliest end found, if the day can be made longer at all.
 fn finish_by_too_early(
     problem: &Problem,
-    end: i64,
+    end: Option<i64>,
     least_end: i64,
     forced_by: Force,
     is_proven: bool,
 ) -> Clash {
     let mut members = vec![finish_by(problem)];
     let mut text = format!(
-        "The steps do not fit between {} and {}: the earliest end found is {}",
+        "The steps do not fit between {} and {}",
         problem.clock(0),
-        problem.clock(problem.horizon),
-        problem.clock(end)
+        problem.clock(problem.horizon)
     );
-    if least_end > problem.horizon {
-        let cause = match forced_by {
-            Force::Resource(resource) => {
-                let there = &problem.resources[resource];
-                let member = format!("{} {}", there.capacity, there.name);
-                members.push(member.clone());
-                format!("with {member} they cannot end")
+    match end.filter(|&end| end > problem.horizon) {
+        Some(end) => {
+            text.push_str(&format!(
+                ": the earliest end found is {}",
+                problem.clock(end)
+            ));
+            if least_end > problem.horizon {
+                let (member, cause) = cause(problem, forced_by);
+                members.push(member);
+                let least = problem.clock(least_end);
+                text.push_str(&format!("; {cause} before {least}"));
             }
-            Force::WayThrough(step) => {
-                let step = &problem.steps[step];
-                let name = match step.batch.as_str() {
-                    "" => &step.name,
-                    batch => batch,
-                };
-                members.push(name.to_string());
-                format!("the steps of {name} one after another cannot end")
+        }
+        None => {
+            let away = leavings(problem);
+            let gone: Vec<String> = away
+                .iter()
+                .map(|pause| {
+                    let resource = &problem.resources[pause.resource];
+                    format!(
+                        "{} away from {} on ({} of {})",
+                        resource.name,
+                        problem.clock(pause.from),
+                        pause.amount,
+                        resource.capacity
+                    )
+                })
+                .collect();
+            if !gone.is_empty() {
+                text.push_str(&format!(" with {}", gone.join(" and ")));
             }
-        };
-        let least = problem.clock(least_end);
-        text.push_str(&format!("; {cause} before {least}"));
+            members.extend(gone);
+        }
     }
     text.push('.');
     Clash {
@@ -245,6 +259,27 @@ fn finish_by_too_early(
         members,
         relaxations: Vec::new(),
         proven: is_proven,
+    }
+}
+
+/// What forces the least end: as a member of the clash, and as the beginning of a sentence.
+fn cause(problem: &Problem, forced_by: Force) -> (String, String) {
+    match forced_by {
+        Force::Resource(resource) => {
+            let there = &problem.resources[resource];
+            let member = format!("{} {}", there.capacity, there.name);
+            let sentence = format!("with {member} they cannot end");
+            (member, sentence)
+        }
+        Force::WayThrough(step) => {
+            let step = &problem.steps[step];
+            let name = match step.batch.as_str() {
+                "" => &step.name,
+                batch => batch,
+            };
+            let sentence = format!("the steps of {name} one after another cannot end");
+            (name.to_string(), sentence)
+        }
     }
 }
 

@@ -1,14 +1,15 @@
 //! Looks for what would make a day possible that has no timetable.
 
-use plan::kitchen_day::{Problem, Relaxation, RelaxationKind, Timetable, check, cost};
+use plan::kitchen_day::{Problem, Relaxation, RelaxationKind, check};
 
 use crate::effort::{Effort, Watch};
 
 use super::explain::{no_such_resource, nobody_there};
+use super::late::{late_starts, minutes_more, staying_on};
 use super::run::{Outcome, lay_out};
 
-/// What would help: more minutes (`late`: starts already found that end after the finish-by),
-/// more of one resource, or one batch less. Only what the checker accepts a timetable for is named.
+/// What would help: more minutes (`late`: starts already found that end after the finish-by), who
+/// leaves staying longer, more of one resource, or one batch less. Only what the checker accepts a timetable for is named.
 pub(super) fn ways_out(
     problem: &Problem,
     effort: &Effort,
@@ -26,17 +27,18 @@ pub(super) fn ways_out(
                 })
     };
     let late = late.or_else(|| {
-        match at_all(problem).then(|| lay_out(problem, &quick, None, &mut |_| false)) {
-            Some(Outcome::Late { starts, .. }) => Some(starts),
-            _ => None,
-        }
+        let look = at_all(problem).then(|| late_starts(problem, None, &quick));
+        look.flatten()
     });
-    if let Some(minutes) = late.and_then(|starts| minutes_more(problem, starts)) {
+    if let Some(minutes) = late.and_then(|starts| minutes_more(problem, &starts)) {
         let end = problem.horizon + minutes;
         ways.push(Relaxation {
             kind: RelaxationKind::MoreMinutes(minutes),
             text: format!("finish {minutes} minutes later, at {}", problem.clock(end)),
         });
+    }
+    if at_all(problem) {
+        ways.extend(staying_on(problem, &quick));
     }
     for resource in 0..problem.resources.len() {
         if watch.is_over() {
@@ -79,24 +81,6 @@ pub(super) fn ways_out(
         }
     }
     ways
-}
-
-/// How many minutes more the checker lets a day have these starts with.
-fn minutes_more(problem: &Problem, starts: Vec<i64>) -> Option<i64> {
-    let cost = cost(problem, &starts);
-    let longer = Problem {
-        horizon: cost.end,
-        ..problem.clone()
-    };
-    let timetable = Timetable {
-        starts,
-        end: cost.end,
-        value: cost.value(),
-        bound: i64::MIN,
-        proven: false,
-    };
-    let minutes = cost.end - problem.horizon;
-    (minutes > 0 && check(&longer, &timetable).is_empty()).then_some(minutes)
 }
 
 /// Whether the day passes the looks that need no search, finish-by apart.

@@ -44,9 +44,8 @@ pub(super) enum Outcome {
     Found(Timetable),
     /// Everything fits, but not by the finish-by.
     Late {
-        /// Earliest end found, in minutes after the start of the day.
-        end: i64,
-        /// Starts of the steps that end then.
+        /// Starts of the steps with the earliest end found. They count on everyone after the
+        /// finish-by, also on who has gone home (see `late`).
         starts: Vec<i64>,
         /// No schedule ends before this minute.
         least_end: i64,
@@ -108,7 +107,6 @@ pub(super) fn lay_out(
     match run.search.best() {
         Some(_) if run.search.is_in_time() => Outcome::Found(run.timetable(finished)),
         Some(best) => Outcome::Late {
-            end: i64::from(model.end(&best.starts)),
             starts: model.step_starts(&best.starts),
             least_end: i64::from(least_end.minute),
             forced_by: match least_end.forced_by {

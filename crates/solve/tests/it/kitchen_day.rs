@@ -67,11 +67,32 @@ fn a_day_just_long_enough_is_found_and_one_minute_less_is_called_impossible() {
     );
 }
 
+/// The breaks that last until the finish-by.
+fn leaving<'b>(problem: &Problem, breaks: &'b mut [Break]) -> impl Iterator<Item = &'b mut Break> {
+    let horizon = problem.horizon;
+    breaks
+        .iter_mut()
+        .filter(move |pause| pause.from < horizon && pause.to >= horizon)
+}
+
 /// The day changed as a way out says.
 fn taken(problem: &Problem, way: &Relaxation) -> Problem {
     let mut changed = problem.clone();
     match &way.kind {
-        RelaxationKind::MoreMinutes(minutes) => changed.horizon += minutes,
+        RelaxationKind::MoreMinutes(minutes) => {
+            changed.horizon += minutes;
+            // Who has gone home does not come back because the day gets longer.
+            for pause in leaving(problem, &mut changed.breaks) {
+                pause.to = changed.horizon;
+            }
+        }
+        RelaxationKind::StayUntil { resource, minute } => {
+            for pause in leaving(problem, &mut changed.breaks) {
+                if pause.resource == *resource {
+                    pause.from = pause.from.max(*minute);
+                }
+            }
+        }
         RelaxationKind::MoreOf { resource, amount } => {
             changed.resources[*resource].capacity += amount;
         }
@@ -125,6 +146,40 @@ fn each_way_out_of_a_day_too_short_is_a_true_one() {
         assert!(longer >= less, "{clash}");
         every_way_out_leads_to_a_timetable(&problem, &clash);
     }
+}
+
+#[test]
+fn who_has_gone_home_is_not_counted_on_after_the_finish_by() {
+    let mut problem = two_gates();
+    problem.breaks = vec![
+        Break {
+            resource: 0,
+            amount: 1,
+            from: 280,
+            to: 630,
+        },
+        Break {
+            resource: 0,
+            amount: 1,
+            from: 300,
+            to: 630,
+        },
+    ];
+    let clash = solve(&problem, &AS_THE_PROGRAM_DOES).unwrap_err();
+    assert_eq!(clash.kind, ClashKind::FinishByTooEarly, "{clash}");
+    assert_eq!(
+        clash.text,
+        "The steps do not fit between 08:00 and 18:30 with hands away from 12:40 on (1 of 2) and \
+         hands away from 13:00 on (1 of 2)."
+    );
+    // A later finish-by does not help; staying does.
+    let kinds = || clash.relaxations.iter().map(|way| &way.kind);
+    assert!(kinds().all(|kind| !matches!(kind, RelaxationKind::MoreMinutes(_))));
+    assert!(
+        kinds().any(|kind| matches!(kind, RelaxationKind::StayUntil { resource: 0, .. })),
+        "{clash}"
+    );
+    every_way_out_leads_to_a_timetable(&problem, &clash);
 }
 
 #[test]
