@@ -330,7 +330,7 @@ fn view(
         steps,
         days: days_with_batches(facts),
         quality: if timetable.proven {
-            "No shorter day is possible with these hands, burners and canners.".to_owned()
+            "No better day is possible with these hands, burners and canners.".to_owned()
         } else {
             format!("Within {gap_percent:.1} % of the best day that can exist.")
         },
