@@ -10,7 +10,12 @@ use super::state::State;
 struct Candidate {
     density: f64,
     cell: usize,
+    /// Batches after the step.
+    next: i64,
 }
+
+/// A cell that could hold more batches than this is filled in so many steps, not one by one.
+const STEPS: i64 = 256;
 
 impl PartialEq for Candidate {
     fn eq(&self, other: &Self) -> bool {
@@ -49,8 +54,7 @@ pub(super) fn fill(state: &mut State) {
             heap.push(now);
             continue;
         }
-        let next = next_step(state, top.cell);
-        state.set(top.cell, next);
+        state.set(top.cell, now.next);
         if state.settle().is_ok() {
             state.keep();
             heap.extend(candidate(state, top.cell));
@@ -69,16 +73,26 @@ pub(super) fn next_step(state: &State, cell: usize) -> i64 {
     }
 }
 
-/// The density of one more step, or nothing when it does not fit or is not worth it.
+/// The density of one more step, or nothing when none fits or is worth it. Where there is room
+/// for many batches, the longest step that fits and pays is taken.
 fn candidate(state: &mut State, cell: usize) -> Option<Candidate> {
-    let next = next_step(state, cell);
-    let gain = gain_of(state, cell, next)?;
-    if gain <= 0 {
-        return None;
-    }
     let (outlet, day) = state.shape.place(cell);
-    let before = state.batches[cell];
+    let (before, most) = (state.batches[cell], state.shape.most[cell]);
     let outlet = &state.shape.outlets[outlet];
+    let mut stride = most / STEPS;
+    let (next, gain) = loop {
+        let next = match stride {
+            0 | 1 => next_step(state, cell),
+            _ => (before + stride).max(outlet.least).min(most),
+        };
+        if let Some(gain) = gain_of(state, cell, next).filter(|gain| *gain > 0) {
+            break (next, gain);
+        }
+        if stride <= 1 {
+            return None;
+        }
+        stride /= 2;
+    };
     // The scarcest limit counts: what a step takes of the others is rarely what stops the plan.
     let mut share: f64 = 0.01;
     for draw in &outlet.draws {
@@ -88,6 +102,7 @@ fn candidate(state: &mut State, cell: usize) -> Option<Candidate> {
     Some(Candidate {
         density: gain as f64 / share,
         cell,
+        next,
     })
 }
 
@@ -103,22 +118,15 @@ pub(super) fn gain_of(state: &mut State, cell: usize, batches: i64) -> Option<i6
     gain
 }
 
-/// Single steps up and down until none improves; leaves no batch unplaced that fits and pays.
+/// Steps up and down until no single one improves; leaves no batch unplaced that fits and pays.
 pub(super) fn polish(state: &mut State) {
     let mut improved = true;
     while improved {
         improved = false;
         for index in 0..state.shape.cells.len() {
             let cell = state.shape.cells[index];
-            let (outlet, _) = state.shape.place(cell);
-            let least = state.shape.outlets[outlet].least;
-            let now = state.batches[cell];
-            let down = if now <= least { 0 } else { now - 1 };
-            for target in [next_step(state, cell), down] {
-                if target == state.batches[cell] {
-                    continue;
-                }
-                if gain_of(state, cell, target).is_some_and(|gain| gain > 0) {
+            for up in [true, false] {
+                if let Some(target) = longest_step(state, cell, up) {
                     state.set(cell, target);
                     let settled = state.settle();
                     debug_assert!(settled.is_ok(), "the gain was measured by settling");
@@ -127,5 +135,29 @@ pub(super) fn polish(state: &mut State) {
                 }
             }
         }
+    }
+}
+
+/// The batches after the step of one that gains, doubled for as long as that gains more; nothing
+/// when a single step gains nothing.
+fn longest_step(state: &mut State, cell: usize, up: bool) -> Option<i64> {
+    let (outlet, _) = state.shape.place(cell);
+    let least = state.shape.outlets[outlet].least;
+    let (now, most) = (state.batches[cell], state.shape.most[cell]);
+    let mut best: Option<(i64, i64)> = None;
+    let mut stride = 1;
+    loop {
+        let target = match (up, now) {
+            (true, 0) => least.saturating_add(stride - 1).min(most),
+            (true, _) => now.saturating_add(stride).min(most),
+            (false, _) if now - least < stride => 0,
+            (false, _) => now - stride,
+        };
+        let known = best.map_or(0, |(_, gain)| gain);
+        match gain_of(state, cell, target) {
+            Some(gain) if target != now && gain > known => best = Some((target, gain)),
+            _ => return best.map(|(target, _)| target),
+        }
+        stride = stride.saturating_mul(2);
     }
 }

@@ -48,8 +48,9 @@ fn fill(shape: &Shape, kind: Option<(usize, usize)>) -> f64 {
     });
     let mut fillings = fillings(shape, kind);
     fillings.retain(|filling| filling.each > 0.0 && filling.units > 0.0);
-    // By points per amount; what takes nothing of the limit comes first.
-    fillings.sort_by(|a, b| (b.each * a.amount).total_cmp(&(a.each * b.amount)));
+    // By points per amount; what takes nothing of the limit comes first, at infinity. One key per
+    // filling: comparing products of two would be no total order once they are rounded.
+    fillings.sort_by(|a, b| (b.each / b.amount).total_cmp(&(a.each / a.amount)));
     let mut points = 0.0;
     for filling in fillings {
         let units = if filling.amount * filling.units > room {

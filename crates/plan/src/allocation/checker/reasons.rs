@@ -54,7 +54,7 @@ pub(super) fn p1022_reason_agrees_with_the_lot(facts: &Facts) -> Vec<Breach> {
             .outlets
             .iter()
             .flat_map(|outlet| &outlet.inputs)
-            .any(|input| input.classes.contains(&lot.kind));
+            .any(|input| input.grams > 0 && input.classes.contains(&lot.kind));
         let horizon = facts.problem.horizon();
         let true_here = match line.reason {
             ReasonCode::NoOutletTakesThisGrade => !taken_somewhere,
