@@ -1,7 +1,8 @@
 //! Plans the harvest instances in a folder and prints value, bound and gap beside the best known.
 //!
 //! `STILLROOM_BENCH=folder cargo run -p solve --example bench_harvest [-- name-part]`, where the
-//! folder holds `harvest/*.txt`. Without the variable it says so and ends.
+//! folder holds `harvest/*.txt`. Without the variable it says so and ends. `STILLROOM_BENCH_MS`
+//! lists other time limits than the usual, `STILLROOM_BENCH_SEED` names another seed than 1.
 
 use std::path::Path;
 use std::time::Instant;
@@ -30,6 +31,10 @@ fn main() {
         println!("skipped: STILLROOM_BENCH does not name the folder with the instances");
         return;
     };
+    let seed = std::env::var("STILLROOM_BENCH_SEED")
+        .ok()
+        .and_then(|seed| seed.parse().ok())
+        .unwrap_or(1);
     let wanted = std::env::args().nth(1).unwrap_or_default();
     println!(
         "{:<10} {:>6} {:>8} {:>8} {:>7} {:>7} {:>9} {:>9} proven",
@@ -56,14 +61,14 @@ fn main() {
         let limits = std::env::var("STILLROOM_BENCH_MS").unwrap_or("5,50,200,1000,10000".into());
         for milliseconds in limits.split(',').filter_map(|ms| ms.parse::<u64>().ok()) {
             let started = Instant::now();
-            let plan =
-                match solve::allocate::solve(&problem, &Effort::milliseconds(1, milliseconds)) {
-                    Ok(plan) => plan,
-                    Err(reason) => {
-                        println!("{name}: no plan: {reason}");
-                        continue;
-                    }
-                };
+            let effort = Effort::milliseconds(seed, milliseconds);
+            let plan = match solve::allocate::solve(&problem, &effort) {
+                Ok(plan) => plan,
+                Err(reason) => {
+                    println!("{name}: no plan: {reason}");
+                    continue;
+                }
+            };
             let took = started.elapsed().as_millis();
             let breaches = check(&problem, &plan);
             println!(

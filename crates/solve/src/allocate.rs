@@ -71,6 +71,10 @@ impl std::error::Error for NoPlan {}
 
 /// Moves of the short search that gives the proof a plan to start from.
 const OPENING: u64 = 2_000;
+/// Steps after which the pace is known well enough to say how many there will be.
+const PACE: u64 = 32 * ROUND;
+/// Steps per cell below which one cooling is best.
+const STEPS_PER_CELL: u64 = 400;
 /// Share of the time kept for writing the plan down.
 const RESERVE: f64 = 0.04;
 
@@ -152,20 +156,40 @@ fn search(shape: &Shape, annealer: &mut Annealer, effort: &Effort, watch: Watch)
     })
 }
 
-/// Cools from hot to cold over the iterations or the time, whichever ends first.
+/// Cools from hot to cold over the iterations or the time, whichever ends first. Where the steps
+/// are many for the number of cells, they are shared among several coolings, each from the best
+/// plan so far: one long cooling of a small household as often ends beside the best as in it.
 fn anneal_until(annealer: &mut Annealer, effort: &Effort, watch: Watch, talk: &Talk) {
+    let cells = annealer.state.shape.cells.len();
+    let begun = watch.share();
+    let mut coolings = match begun {
+        Some(_) => None,
+        None => Some(coolings_of(effort.iterations, cells)),
+    };
+    let mut cooling = 0.0;
     let mut done = 0;
     while done < effort.iterations {
         let of_steps = done as f64 / effort.iterations as f64;
         let share = match watch.share() {
             Some(_) if talk.is_settled() => break,
-            Some(of_time) => of_steps.max(of_time / (1.0 - RESERVE)),
+            Some(of_time) => {
+                if let (None, PACE, Some(begun)) = (coolings, done, begun) {
+                    let steps = done as f64 * (1.0 - of_time) / (of_time - begun).max(1e-9);
+                    coolings = Some(coolings_of((steps as u64).min(effort.iterations), cells));
+                }
+                of_steps.max(of_time / (1.0 - RESERVE))
+            }
             None => of_steps,
         };
         if share >= 1.0 {
             break;
         }
-        annealer.cool(share);
+        let turn = share * coolings.unwrap_or(1) as f64;
+        if turn.floor() > cooling {
+            cooling = turn.floor();
+            annealer.restart_from_best();
+        }
+        annealer.cool(turn.fract());
         let round = ROUND.min(effort.iterations - done);
         for _ in 0..round {
             annealer.step();
@@ -173,6 +197,13 @@ fn anneal_until(annealer: &mut Annealer, effort: &Effort, watch: Watch, talk: &T
         talk.tell_plan(&annealer.best, annealer.best_value);
         done += round;
     }
+}
+
+/// How many coolings so many steps are shared among: their number and their length grow alike.
+fn coolings_of(steps: u64, cells: usize) -> u64 {
+    (steps / cells.max(1) as u64 / STEPS_PER_CELL)
+        .isqrt()
+        .max(1)
 }
 
 /// The plan of a settled state.
