@@ -62,6 +62,12 @@ lists! {
     house_rules => house_rules: HouseRule,
     /// Foods that may be made of frozen produce.
     foods_from_frozen => frozen_before: FrozenBefore,
+    /// Kinds of incident.
+    incidents => incidents: IncidentRow,
+    /// Ways out of an incident.
+    incident_ways => incident_ways: IncidentWayRow,
+    /// Steps of the disposal card.
+    disposal_steps => disposal: DisposalRow,
     /// Bulk weights.
     bulk_weights => bulk_weights: BulkWeight,
     /// Fresh keeping.

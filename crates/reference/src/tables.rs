@@ -5,7 +5,7 @@ use crate::rows::*;
 use crate::sources::Sources;
 use crate::suggest;
 use crate::table::{Files, read_rows};
-use crate::words::{Jar, Method};
+use crate::words::{IncidentClock, IncidentPhase, Jar, Method};
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
@@ -40,6 +40,9 @@ pub struct Reference {
     pub(crate) questions: Vec<QuestionRow>,
     pub(crate) house_rules: Vec<HouseRule>,
     pub(crate) frozen_before: Vec<FrozenBefore>,
+    pub(crate) incidents: Vec<IncidentRow>,
+    pub(crate) incident_ways: Vec<IncidentWayRow>,
+    pub(crate) disposal: Vec<DisposalRow>,
     pub(crate) bulk_weights: Vec<BulkWeight>,
     pub(crate) storage: Vec<StorageRow>,
     pub(crate) ripening: Vec<RipeningRow>,
@@ -104,6 +107,9 @@ impl Reference {
             questions: read_rows(files, s, p),
             house_rules: read_rows(files, s, p),
             frozen_before: read_rows(files, s, p),
+            incidents: read_rows(files, s, p),
+            incident_ways: read_rows(files, s, p),
+            disposal: read_rows(files, s, p),
             bulk_weights: read_rows(files, s, p),
             storage: read_rows(files, s, p),
             ripening: read_rows(files, s, p),
@@ -283,6 +289,24 @@ impl Reference {
     /// The row that lets a food be made of produce that has been frozen.
     pub fn frozen_before(&self, food: &str) -> Option<&FrozenBefore> {
         self.frozen_before.iter().find(|row| row.food == food)
+    }
+
+    /// The kind of incident with this key.
+    pub fn incident(&self, kind: &str) -> Option<&IncidentRow> {
+        self.incidents.iter().find(|row| row.kind == kind)
+    }
+
+    /// Kinds of incident whose key or title resembles `text`, best first, five at most.
+    pub fn suggest_incident(&self, text: &str) -> Vec<&IncidentRow> {
+        suggest::best(text, &self.incidents, |row| (&row.kind, &row.title))
+    }
+
+    /// The ways out while a clock is in one phase, in table order.
+    pub fn ways_out(&self, clock: IncidentClock, phase: IncidentPhase) -> Vec<&IncidentWayRow> {
+        self.incident_ways
+            .iter()
+            .filter(|row| row.clock == clock && row.phase == phase)
+            .collect()
     }
 
     /// The freezer figure with this key.

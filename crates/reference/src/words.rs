@@ -66,6 +66,9 @@ macro_rules! vocabulary {
     };
 }
 
+mod incident;
+pub use incident::*;
+
 vocabulary!(
     /// A jar size. The order is by volume.
     Jar, "jar size", {

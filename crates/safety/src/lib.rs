@@ -8,6 +8,7 @@ pub mod codes;
 extern crate self as safety;
 
 mod heat;
+mod incident;
 mod look_up;
 mod numbers;
 mod permit;
@@ -16,6 +17,10 @@ mod refusal;
 mod route;
 
 pub use heat::{Again, Verdict, ask_again, judge_heat, rule_names};
+pub use incident::{
+    DisposalCard, IncidentAnswer, IncidentError, IncidentQuestion, Way, disposal_card,
+    judge_incident,
+};
 pub use look_up::{LookUp, ShownPair, look_up};
 pub use permit::{AcidLine, GATE_VERSION, Pair, Permit, PermitRecord, Statement};
 pub use question::{

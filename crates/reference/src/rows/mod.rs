@@ -3,6 +3,7 @@
 mod facts;
 mod garden;
 mod heat_and_sugar;
+mod incident;
 mod kept;
 mod process;
 mod put_up;
@@ -11,6 +12,7 @@ mod recipe;
 pub use facts::*;
 pub use garden::*;
 pub use heat_and_sugar::*;
+pub use incident::*;
 pub use kept::*;
 pub use process::*;
 pub use put_up::*;

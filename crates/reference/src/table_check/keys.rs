@@ -39,6 +39,11 @@ pub fn check(reference: &Reference, found: &mut Vec<TableProblem>) {
     unique(found, &reference.doubtful, |r| {
         (format!("{}/{}/{:?}", r.table, r.key, r.only_if()), r.line)
     });
+    unique(found, &reference.incidents, |r| (r.kind.clone(), r.line));
+    unique(found, &reference.disposal, |r| (r.step.clone(), r.line));
+    unique(found, &reference.incident_ways, |r| {
+        (format!("{}/{}/{}", r.clock, r.phase, r.way), r.line)
+    });
     unique(found, &reference.questions, |r| {
         (
             format!(

@@ -17,6 +17,8 @@ pub const GATE_PRACTICE: &[&str] = &[
     "jar-sterilise-extra-per-1000-ft",
     "jar-sterilise-needed-under",
     "kraut-salt-per-5-lb",
+    "reprocess-within-hours",
+    "wrong-process-hours",
 ];
 
 /// Numbers of house_rules.csv that the gate compares with.

@@ -2,6 +2,7 @@
 //! `check --tables` on a folder and at each start on the embedded copy.
 
 mod bands;
+mod incidents;
 mod keys;
 mod links;
 mod order;
@@ -52,6 +53,14 @@ pub const RULES: &[(&str, &str)] = &[
         "every line of doubtful.csv for a process names a row",
     ),
     (
+        "incident-without-way",
+        "every clock of an incident has a way to choose in each of its phases",
+    ),
+    (
+        "number-without-row",
+        "a number named in a text about incidents stands in practice.csv or house_rules.csv",
+    ),
+    (
         "missing-number",
         "every number the gate compares with is there",
     ),
@@ -63,6 +72,7 @@ pub fn problems(files: &Files) -> Vec<TableProblem> {
     keys::check(&reference, &mut found);
     links::check(&reference, &mut found);
     bands::check(&reference, &mut found);
+    incidents::check(&reference, &mut found);
     order::check(&reference, &mut found);
     found.sort_by(|a, b| (&a.file, a.line, a.rule).cmp(&(&b.file, b.line, b.rule)));
     found

@@ -3,8 +3,9 @@
 use quantity::{Exact, parse};
 use reference::Reference;
 use safety::{
-    AcidPortion, AcidUse, Answer, CannerFacts, FoodKind, FoodState, HeatQuestion, KeepRoute,
-    LookUp, ProduceHistory, Refusal, RouteQuestion, RouteVerdict, Verdict, VinegarFacts,
+    AcidPortion, AcidUse, Answer, CannerFacts, FoodKind, FoodState, HeatQuestion, IncidentAnswer,
+    IncidentError, IncidentQuestion, KeepRoute, LookUp, ProduceHistory, Refusal, RouteQuestion,
+    RouteVerdict, Verdict, VinegarFacts,
 };
 use std::collections::BTreeMap;
 
@@ -25,6 +26,7 @@ pub enum Ask {
     Heat(HeatQuestion),
     LookUp(HeatQuestion),
     Route(RouteQuestion),
+    Incident(IncidentQuestion),
     /// Left to a later part of the program.
     Later,
 }
@@ -35,6 +37,7 @@ pub enum Answered {
     Heat(Verdict),
     LookUp(Result<LookUp, Refusal>),
     Route(RouteVerdict),
+    Incident(Result<IncidentAnswer, IncidentError>),
     Later,
 }
 
@@ -51,6 +54,7 @@ pub fn read(bytes: &str) -> Vec<Case> {
                 "heat" => Ask::Heat(heat(&row, &flags)),
                 "look-up" => Ask::LookUp(heat(&row, &flags)),
                 "route" => Ask::Route(route(&row, &flags)),
+                "incident" => Ask::Incident(incident(&flags)),
                 "later" => Ask::Later,
                 other => panic!("kind `{other}`"),
             };
@@ -80,6 +84,7 @@ pub fn answer(reference: &Reference, ask: &Ask) -> Answered {
             q.elevation,
         )),
         Ask::Route(question) => Answered::Route(safety::judge_route(reference, question)),
+        Ask::Incident(question) => Answered::Incident(safety::judge_incident(reference, question)),
         Ask::Later => Answered::Later,
     }
 }
@@ -229,5 +234,14 @@ fn route(row: &BTreeMap<&str, &str>, flags: &BTreeMap<&str, &str>) -> RouteQuest
         q.room_low_f = Some(number(low));
         q.room_high_f = Some(number(high));
     }
+    q
+}
+
+fn incident(flags: &BTreeMap<&str, &str>) -> IncidentQuestion {
+    let mut q = IncidentQuestion::new(flags["incident"]);
+    q.minutes_since_lifted = flags
+        .get("lifted")
+        .map(|text| text.parse().expect("minutes"));
+    q.sealed = yes_no(flags.get("sealed"));
     q
 }

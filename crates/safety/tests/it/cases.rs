@@ -83,6 +83,10 @@ fn fault(case: &Case, answered: &Answered) -> Option<String> {
                 .unwrap_or_default();
             (days != case.minutes).then(|| format!("{days} days, expected {}", case.minutes))
         }
+        (Answered::Incident(Ok(answer)), "disposal-only") => {
+            let held = answer.hold.as_str();
+            (!answer.disposal_only || held != case.code).then(|| format!("hold: {held}"))
+        }
         (Answered::Later, "later") => None,
         (_, expect) => Some(format!("expected {expect}")),
     }
