@@ -15,13 +15,16 @@ pub mod gate;
 pub mod harvest;
 pub mod house;
 pub mod house_fields;
+pub mod incident;
 mod load;
+pub mod moment;
 mod read;
 pub mod request;
 mod size;
 pub mod view;
 
 pub use action::Done;
+pub use read::incident::{ask_incident, disposal, incident_kinds};
 pub use read::process::ask_process;
 
 use error::AppError;

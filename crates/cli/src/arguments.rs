@@ -59,6 +59,12 @@ pub enum Command {
         /// Entry to undo.
         entry: Option<i64>,
     },
+    /// Something went wrong: what to do now, until when, for which jars.
+    Incident(IncidentArguments),
+    /// Write down what was done with the jars of an incident.
+    Settle(SettleArguments),
+    /// The disposal card: how a jar that nobody may eat is thrown away.
+    Disposal,
     /// Look up a tested process.
     Process(ProcessArguments),
     /// Run the invariants over the household's file.
@@ -218,9 +224,28 @@ pub enum BatchCommand {
         /// Containers that did not seal, such as `quart=1`.
         #[arg(long, value_name = "SIZE=COUNT")]
         failed: Vec<String>,
-        /// What happens to them: fridge, freezer or discarded.
-        #[arg(long, default_value = "fridge")]
+        /// What happens to them: fridge, freezer or discarded; left out, they wait.
+        #[arg(long, default_value = "")]
         to: String,
+        /// When the jars were lifted, such as 16:40 or "2026-08-27 16:40".
+        #[arg(long, default_value = "")]
+        lifted: String,
+    },
+    /// Answer a tick that was missing: a batch on hold for it alone is released.
+    Late {
+        /// Batch number.
+        batch: i64,
+        /// Tick, by key.
+        tick: String,
+        /// Was it done: yes or no.
+        #[arg(long)]
+        done: String,
+        /// Who did it.
+        #[arg(long, default_value = "")]
+        by: String,
+        /// When it was done, such as 14:05.
+        #[arg(long, default_value = "")]
+        at: String,
     },
 }
 
@@ -278,6 +303,9 @@ pub struct FinishArguments {
     /// Minutes the load was processed.
     #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub minutes: String,
+    /// When the jars were lifted, such as 16:40.
+    #[arg(long, default_value = "")]
+    pub lifted: String,
     /// Ticks made, by key.
     #[arg(long)]
     pub tick: Vec<String>,
@@ -354,6 +382,70 @@ pub struct ProcessArguments {
     /// Elevation, such as 2500ft or 305m.
     #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub elevation: String,
+}
+
+/// An incident.
+#[derive(Debug, Args)]
+pub struct IncidentArguments {
+    /// Kind, such as acid-forgotten; `list` prints them all.
+    pub kind: String,
+    /// Batch it happened to; without one the answer is only printed.
+    #[arg(long)]
+    pub batch: Option<i64>,
+    /// When it was noticed, such as 18:20; now otherwise.
+    #[arg(long, default_value = "")]
+    pub noticed: String,
+    /// When the jars were lifted, such as 16:40, "2026-08-27 16:40" or a date; unknown otherwise.
+    #[arg(long, default_value = "")]
+    pub lifted: String,
+    /// The load is still in the canner and its heat can be brought back.
+    #[arg(long)]
+    pub in_canner: bool,
+    /// Was the process otherwise right (yes or no); with a batch its record answers.
+    #[arg(long, default_value = "")]
+    pub process: String,
+    /// Are the jars still sealed (yes or no).
+    #[arg(long, default_value = "")]
+    pub sealed: String,
+    /// Size of the jars, such as quart; the batch's own otherwise.
+    #[arg(long, default_value = "")]
+    pub size: String,
+    /// Place they stand in; the shelf otherwise.
+    #[arg(long, default_value = "")]
+    pub place: String,
+    /// How many jars.
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
+    pub count: String,
+    /// Note.
+    #[arg(long, default_value = "")]
+    pub note: String,
+    /// Show an incident stated before, by its entry, with the clock as it stands now.
+    #[arg(long, value_name = "ENTRY")]
+    pub entry: Option<i64>,
+}
+
+/// What was done with the jars of an incident.
+#[derive(Debug, Args)]
+pub struct SettleArguments {
+    /// Batch number.
+    pub batch: i64,
+    /// reprocess, freeze, fridge, keep, bin or discard.
+    pub way: String,
+    /// Entry that stated the incident; the last one otherwise.
+    #[arg(long)]
+    pub incident: Option<i64>,
+    /// How many jars; all that are concerned otherwise.
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
+    pub count: String,
+    /// Reprocessed: minutes as the clock kept them.
+    #[arg(long, default_value = "")]
+    pub minutes: String,
+    /// Reprocessed: when the jars were lifted again; now otherwise.
+    #[arg(long, default_value = "")]
+    pub lifted: String,
+    /// Reprocessed: ticks made, by key; new-lids among them.
+    #[arg(long)]
+    pub tick: Vec<String>,
 }
 
 /// Which invariants to run.

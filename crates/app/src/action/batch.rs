@@ -121,7 +121,7 @@ impl App {
     }
 
     /// What the gate says today against what it said then; nothing when it is the same.
-    fn changed_since(
+    pub(super) fn changed_since(
         &self,
         facts: &Facts,
         batch: &BatchFact,

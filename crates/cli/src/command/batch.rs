@@ -4,7 +4,7 @@ use super::{Context, pair};
 use crate::arguments::{BatchCommand, NewBatchArguments};
 use crate::output;
 use app::error::AppError;
-use app::request::{CheckSeals, FinishBatch, NewBatch, StartBatch};
+use app::request::{AnswerLate, CheckSeals, FinishBatch, NewBatch, StartBatch};
 use std::collections::BTreeMap;
 use std::process::ExitCode;
 
@@ -69,17 +69,41 @@ pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppErr
                     cooked_off: finish.cooked_off.clone(),
                     ticks,
                     minutes: finish.minutes.clone(),
+                    lifted: finish.lifted.clone(),
                     note: finish.note.clone(),
                     token: String::new(),
                 },
             )?)
         }
-        BatchCommand::Seals { batch, failed, to } => context.done(&app.check_seals(
+        BatchCommand::Seals {
+            batch,
+            failed,
+            to,
+            lifted,
+        } => context.done(&app.check_seals(
             &context.now,
             &CheckSeals {
                 batch: *batch,
                 failed: pairs("failed", failed)?,
                 to: to.clone(),
+                lifted: lifted.clone(),
+                token: String::new(),
+            },
+        )?),
+        BatchCommand::Late {
+            batch,
+            tick,
+            done,
+            by,
+            at,
+        } => context.done(&app.answer_late(
+            &context.now,
+            &AnswerLate {
+                batch: *batch,
+                tick: tick.clone(),
+                done: done.clone(),
+                who: by.clone(),
+                when: at.clone(),
                 token: String::new(),
             },
         )?),

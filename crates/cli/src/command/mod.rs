@@ -6,6 +6,7 @@ mod counter;
 mod demo;
 mod file;
 mod house;
+mod incident;
 mod plan;
 mod serve;
 mod stores;
@@ -43,6 +44,9 @@ pub fn run(arguments: &Arguments) -> Result<ExitCode, AppError> {
             };
             context.done(&context.open()?.undo(&context.now, &request)?)
         }
+        Command::Incident(incident) => incident::incident(&context, incident),
+        Command::Settle(settle) => incident::settle(&context, settle),
+        Command::Disposal => incident::disposal(&context),
         Command::Process(process) => process_command(&context, process),
         Command::Check(check) => check::run(&context, check),
         Command::Backup(file) => file::backup(&context, &file.file),

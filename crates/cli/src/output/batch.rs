@@ -43,7 +43,10 @@ pub fn batch(view: &BatchView) -> String {
         ),
     );
     out.push_str(&format!("{}\n{}\n\n", view.answer, view.lead));
-    out.push_str(&verdict(&view.verdict));
+    // A jar past help shows the disposal card and no process that might be taken for a cure.
+    if !view.disposal_only {
+        out.push_str(&verdict(&view.verdict));
+    }
     for ask in &view.asks {
         let choices: Vec<&str> = ask
             .choices
@@ -133,6 +136,29 @@ Jars: {}. {}
         if !outcome.seals.is_empty() {
             out.push_str(&format!("  {}\n", outcome.seals));
         }
+    }
+    for aside in &view.aside {
+        out.push_str(&format!("\n{aside}\n"));
+    }
+    if !view.late.is_empty() {
+        let keys: Vec<&str> = view.late.iter().map(|tick| tick.key.as_str()).collect();
+        out.push_str(&format!(
+            "\nTo be answered later (batch late): {}\n",
+            keys.join(", ")
+        ));
+    }
+    for incident in &view.incidents {
+        out.push_str(&format!(
+            "\nWent wrong (incident {}): {}\n  {} {} {}\n",
+            incident.entry.unwrap_or_default(),
+            incident.title,
+            incident.now,
+            incident.until,
+            incident.left
+        ));
+    }
+    if view.disposal_only {
+        out.push_str("\nOnly the disposal card is left for these jars: `stillroom disposal`.\n");
     }
     for caution in &view.cautions {
         out.push_str(&format!("! {caution}\n"));

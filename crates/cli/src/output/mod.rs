@@ -3,6 +3,7 @@
 mod batch;
 mod counter;
 mod day;
+mod incident;
 mod plan;
 mod process;
 mod stores;
@@ -10,6 +11,7 @@ mod stores;
 pub use batch::{batch, batches, recipes};
 pub use counter::counter;
 pub use day::day;
+pub use incident::{disposal, incident, incident_kinds};
 pub use plan::plan;
 pub use process::process;
 pub use stores::{balance, stores};

@@ -7,6 +7,7 @@ mod batch_ticks;
 mod demo;
 mod first_day;
 mod household;
+mod incidents;
 mod invariants;
 mod json;
 mod loopback;

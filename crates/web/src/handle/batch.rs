@@ -223,3 +223,11 @@ pub async fn seals(State(site): State<Site>, Path(id): Path<String>, sent: Sent)
     })
     .await
 }
+
+/// POST /batch/{id}/late
+pub async fn late(State(site): State<Site>, Path(id): Path<String>, sent: Sent) -> Response {
+    write(&site, &id, sent, |app, now, fields, id| {
+        app.answer_late(now, &batch::late(fields, id))
+    })
+    .await
+}

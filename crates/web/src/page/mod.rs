@@ -9,6 +9,8 @@ pub mod day;
 pub mod holding;
 pub mod house;
 pub mod house_lists;
+pub mod incident;
+pub mod incident_forms;
 pub mod lot;
 pub mod message;
 pub mod plan;

@@ -3,6 +3,7 @@
 mod forms;
 mod guards;
 mod html;
+mod incidents;
 mod pages;
 mod pieces;
 mod serving;
