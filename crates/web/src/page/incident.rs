@@ -151,7 +151,7 @@ pub fn disposal(frame: &Frame, card: &DisposalView) -> Markup {
 }
 
 fn parts(card: &DisposalView) -> Markup {
-    html! { @for part in &card.parts { (spread(&part.title, html! {}, lines(&part.steps))) } }
+    html! { div.card { @for part in &card.parts { (spread(&part.title, html! {}, lines(&part.steps))) } } }
 }
 
 fn capital(text: &str) -> String {
