@@ -16,7 +16,7 @@ mod refusal;
 mod route;
 
 pub use heat::{Again, Verdict, ask_again, judge_heat, rule_names};
-pub use look_up::{LookUp, ShownPair, look_up};
+pub use look_up::{LookUp, ShownPair, look_up, look_up_in_house};
 pub use permit::{AcidLine, GATE_VERSION, Pair, Permit, PermitRecord, Statement};
 pub use question::{
     AcidPortion, AcidUse, Answer, CannerFacts, HeatQuestion, ProduceHistory, VinegarFacts,

@@ -5,6 +5,7 @@ mod batch_words;
 pub mod check;
 pub mod counter;
 pub mod day;
+pub mod here;
 pub mod house;
 pub mod plan;
 mod plan_flow;

@@ -11,5 +11,6 @@ mod invariants;
 mod json;
 mod loopback;
 mod process;
+mod process_table;
 mod served;
 mod tables;

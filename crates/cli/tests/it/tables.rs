@@ -88,7 +88,7 @@ fn one_wrong_cell_is_named_by_file_line_and_rule() {
             "figs,quart,bottled-lemon-juice",
             ",2,tbsp",
             ",,tbsp",
-            "unreadable-value",
+            "empty-number",
         ),
     ] {
         let folder = copy_tables();

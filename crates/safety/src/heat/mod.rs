@@ -164,6 +164,22 @@ pub(crate) const LOOK_UP_RULES: &[Rule] = rules![
     "steam" => canner::steam,
 ];
 
+/// The rules a look-up in a known house asks: beside the row also whether this canner may be used
+/// at all. Nothing about jars, acid or history.
+pub(crate) const HOUSE_LOOK_UP_RULES: &[Rule] = rules![
+    "refrigerator-only" => food::refrigerator_only,
+    "low-acid-under-pressure" => method::low_acid_under_pressure,
+    "method" => method::method,
+    "pack" => method::pack,
+    "jar" => jar::jar,
+    "option" => band::option,
+    "band" => band::band,
+    "vessel" => canner::vessel,
+    "weights" => canner::weights,
+    "gauge" => canner::gauge,
+    "steam" => canner::steam,
+];
+
 /// The names of the gate's rules, in the order they are asked.
 pub fn rule_names() -> Vec<&'static str> {
     RULES.iter().map(|rule| rule.name).collect()

@@ -8,6 +8,7 @@ mod cases;
 mod compile_fail;
 mod edges;
 mod errors_page;
+mod look_up;
 mod oracle;
 mod records;
 mod routes;

@@ -14,6 +14,8 @@ pub mod message;
 pub mod plan;
 pub mod plan_tables;
 pub mod process;
+pub mod process_foods;
+pub mod process_rows;
 pub mod stores;
 pub mod verdict;
 pub mod weigh_in;
