@@ -54,6 +54,10 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
             &format!("/process?food=tomato-juice&jar=quart&{asked}"),
         ),
         page(
+            "process-permit",
+            "/process?food=tomato-juice&sound=yes&acid=citric-acid",
+        ),
+        page(
             "process-refusal",
             &format!("/process?food=tomato-juice&jar=half-gallon&{asked}"),
         ),

@@ -44,6 +44,9 @@ fn answer(view: &ProcessView) -> String {
     let Some(plate) = &view.answer else {
         return "Choose a food; the row follows.".to_owned();
     };
+    if plate.code == "no-elevation" {
+        return format!("{}: at which elevation?", view.title);
+    }
     match (plate.minutes, &plate.psi) {
         (Some(minutes), None) => format!("{}: {minutes} minutes.", view.title),
         (Some(minutes), Some(psi)) => format!("{}: {minutes} minutes at {psi} psi.", view.title),

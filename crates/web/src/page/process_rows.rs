@@ -1,6 +1,6 @@
 //! The rows round an answer: its bands, what stands beside it, and the whole line.
 
-use crate::part::table::{Row, figures, table, words};
+use crate::part::table::{Row, figures, stacked, table, words};
 use crate::part::{asking, spread};
 use app::view::process::{BesideLine, ProcessView, RowLine};
 use maud::{Markup, html};
@@ -23,17 +23,24 @@ pub fn draw(view: &ProcessView) -> Markup {
 }
 
 fn beside(lines: &[BesideLine]) -> Markup {
-    html! {
-        ul.ruled.holdings {
-            @for line in lines {
-                li {
-                    a.go href=(asking("/process", &line.asks)) aria-current=[line.here.then_some("true")] { (line.title) }
-                    span { (line.time) }
-                    span.src { (line.page) @if !line.mark.is_empty() { "; " (line.mark) } }
-                }
-            }
-        }
-    }
+    let columns = [words("Jar, pack, canner"), words("time"), words("page")];
+    let rows = lines
+        .iter()
+        .map(|line| Row {
+            cells: vec![
+                html! { a.go href=(asking("/process", &line.asks)) { (line.title) } },
+                html! { (line.time) },
+                html! { (page(&line.page)) @if !line.mark.is_empty() { " " span.note { (line.mark) } } },
+            ],
+            this: line.here,
+        })
+        .collect();
+    stacked("Other jars, packs and canners here", &columns, rows)
+}
+
+/// A page number is never broken over a line; the name of another source may be.
+fn page(page: &str) -> Markup {
+    html! { span.amt[page.starts_with("p. ")] { (page) } }
 }
 
 fn rows(caption: &str, rows: &[RowLine], all: bool) -> Markup {
@@ -73,7 +80,7 @@ fn rows(caption: &str, rows: &[RowLine], all: bool) -> Markup {
             if pressure {
                 cells.push(html! { (row.psi) });
             }
-            cells.push(html! { (row.page) });
+            cells.push(page(&row.page));
             if marked {
                 cells.push(html! { (row.mark) });
             }
