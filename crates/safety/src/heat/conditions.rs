@@ -162,7 +162,15 @@ pub(super) fn limits<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), R
 
 /// Water, venting and restarts, from the publication's general practice.
 pub(super) fn practice_lines<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Refusal> {
-    let keys: &[&str] = if case.row_method.is_pressure() {
+    let keys: &[&str] = if draft.water.is_some() {
+        &[
+            "low-temp-start-water-low",
+            "low-temp-start-water-high",
+            "low-temp-water-over-jars",
+            "low-temp-thermometer",
+            "wait-after-boiling-process",
+        ]
+    } else if case.row_method.is_pressure() {
         &[
             "vent-minutes",
             "start-timing-at-pressure",

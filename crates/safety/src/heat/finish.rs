@@ -23,6 +23,7 @@ pub(super) fn permit(case: &Case<'_>, draft: Draft<'_>) -> Result<Permit, Refusa
         row_method: case.row_method,
         chosen,
         pairs,
+        water: draft.water,
         headspace_in: draft.headspace_in,
         acid: draft.acid,
         conditions: draft.conditions,

@@ -1,11 +1,7 @@
 //! Deleting any single rule changes an answer of the case tables.
 
-#[allow(dead_code, reason = "the tests of the public face use the rest")]
-#[path = "../../tests/it/case_file.rs"]
-mod case_file;
-
 use super::{RULES, Rule, judge_by};
-use case_file::Ask;
+use crate::case_file::{self, Ask};
 use reference::Reference;
 
 const TABLES: [&str; 2] = [

@@ -8,6 +8,7 @@ mod cases;
 mod compile_fail;
 mod edges;
 mod errors_page;
+mod loads;
 mod oracle;
 mod records;
 mod routes;
