@@ -1,6 +1,5 @@
 //! The printed row without any household: a look-up, not a permit.
 
-use crate::codes;
 use crate::heat::{self, LOOK_UP_RULES};
 use crate::permit::{Pair, Statement};
 use crate::question::{CannerFacts, HeatQuestion};
@@ -79,7 +78,7 @@ pub fn look_up(
     let mut question = HeatQuestion::new(food, pack, jar, CannerFacts::unknown(method), "");
     question.elevation = elevation;
     let (case, draft) = heat::run(reference, &question, LOOK_UP_RULES)?;
-    let pairs = heat::pairs(&case, &draft)?;
+    let (least, pairs) = heat::pairs(&case, &draft)?;
     let shown: Vec<ShownPair> = pairs
         .into_iter()
         .map(|pair| {
@@ -97,18 +96,13 @@ pub fn look_up(
         })
         .collect();
     // A pair that may carry a permit is shown before one that never does.
-    let Some(first) = shown
+    let first = shown
         .iter()
-        .min_by_key(|s| (s.show_only, s.pair.psi, s.pair.option))
-        .map(|s| s.pair.clone())
-    else {
-        return Err(Refusal::new(
-            codes::NO_SINGLE_ROW,
-            "No row is left.",
-            "Refrigerate or freeze the food.",
-            "process/processes.csv",
-        ));
-    };
+        .filter(|one| !one.show_only)
+        .map(|one| &one.pair)
+        .min_by_key(|pair| (pair.psi, pair.option))
+        .unwrap_or(&least)
+        .clone();
     let mut notes = draft.conditions;
     notes.extend(draft.marks);
     notes.extend(draft.rules);

@@ -36,7 +36,9 @@ fn no_rule_can_be_left_out_unnoticed() {
 fn empty_jars_are_boiled_longer_higher_up() {
     let reference = Reference::embedded();
     let at = |feet: i64| {
-        super::conditions::sterilise_minutes(reference, quantity::whole(feet)).expect("numbers")
+        let place = quantity::whole(feet);
+        let found = super::conditions::sterilise_minutes(reference, place);
+        found.expect("numbers").0
     };
     assert_eq!(at(0), 10);
     assert_eq!(at(999), 10);

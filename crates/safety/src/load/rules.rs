@@ -18,17 +18,31 @@ pub(crate) struct Rule {
 
 /// The rules, in the order they are asked.
 pub(super) const RULES: &[Rule] = &[
-    rule("some-jars", some_jars),
-    rule("one-canner", one_canner),
-    rule("own-run", own_run),
-    rule("same-start", same_start),
-    rule("same-pressure", same_pressure),
-    rule("mixed", mixed),
+    Rule {
+        name: "some-jars",
+        check: some_jars,
+    },
+    Rule {
+        name: "one-canner",
+        check: one_canner,
+    },
+    Rule {
+        name: "own-run",
+        check: own_run,
+    },
+    Rule {
+        name: "same-start",
+        check: same_start,
+    },
+    Rule {
+        name: "same-pressure",
+        check: same_pressure,
+    },
+    Rule {
+        name: "mixed",
+        check: mixed,
+    },
 ];
-
-const fn rule(name: &'static str, check: fn(&Run<'_>, &mut Draft) -> Result<(), Refusal>) -> Rule {
-    Rule { name, check }
-}
 
 /// Limits of a food that give its canner a start of its own.
 const OWN_START: &[&str] = &["special-venting", "water-4-quarts-cool"];
@@ -230,10 +244,8 @@ fn same_pressure(run: &Run<'_>, draft: &mut Draft) -> Result<(), Refusal> {
 
 /// Jars of more than one row: the load runs the longest time, and says that no rule was read.
 fn mixed(_run: &Run<'_>, draft: &mut Draft) -> Result<(), Refusal> {
-    let Some(first) = draft.pairs.first().map(|pair| pair.row_key.clone()) else {
-        return Ok(());
-    };
-    if draft.pairs.iter().all(|pair| pair.row_key == first) {
+    let mut neighbours = draft.pairs.iter().zip(draft.pairs.iter().skip(1));
+    if neighbours.all(|(one, next)| one.row_key == next.row_key) {
         return Ok(());
     }
     draft.conditions.push(Statement {
