@@ -269,3 +269,25 @@ fn the_freezer_line_without_its_temperature_is_common_practice() {
             .is_empty()
     );
 }
+
+#[test]
+fn empty_jars_are_boiled_longer_higher_up_whatever_row_asks_for_it() {
+    // No printed row above 1,000 ft is so short; were one, the jars would be boiled longer.
+    let short = patched(
+        "process/processes.csv",
+        "pickled-dilled-beans,Pickled dilled beans,raw,pint,boiling-water,1001,6000,10,",
+        "pickled-dilled-beans,Pickled dilled beans,raw,pint,boiling-water,1001,6000,6,",
+    );
+    let mut q = asked(
+        "pickled-dilled-beans",
+        Jar::Pint,
+        Method::BoilingWater,
+        2_500,
+    );
+    q.pack = Pack::Raw;
+    let verdict = safety::judge_heat(&short, &q);
+    let conditions = verdict.permit().expect("permit").conditions();
+    let said = conditions.iter().find(|c| c.key == "sterile-jars");
+    let text = &said.expect("a condition").text;
+    assert!(text.contains("boiled 13 minutes"), "{text}");
+}
