@@ -14,6 +14,7 @@ mod oracle;
 mod patched;
 mod patched_answers;
 mod permits;
+mod readings;
 mod records;
 mod routes;
 mod rows;
