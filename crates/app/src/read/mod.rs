@@ -6,6 +6,7 @@ pub mod check;
 pub mod counter;
 pub mod day;
 pub mod house;
+mod load;
 pub mod plan;
 mod plan_flow;
 mod plan_words;
