@@ -159,6 +159,7 @@ fn verdict(line: usize, text: &str, on: &str) -> Result<VerdictLine, AppError> {
     question.acid = acid(asked.acid.as_ref(), asked.vinegar.as_ref())?;
     question.history = history(asked.history.as_ref())?;
     question.metric_jars_setting = asked.metric_jars;
+    question.low_temperature = asked.low_temperature;
     question.jars_sterilised = asked.jars_sterilised;
     question.answers = asked.answers;
     question.option = asked.option;

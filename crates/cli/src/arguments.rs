@@ -46,6 +46,11 @@ pub enum Command {
     /// How a batch is made, and what came of it.
     #[command(subcommand)]
     Batch(BatchCommand),
+    /// May the jars of several batches share one canner run?
+    Load {
+        /// Batch numbers; none lists the batches that wait for a canner.
+        batches: Vec<i64>,
+    },
     /// When each step of the kitchen day starts.
     Day(DayArguments),
     /// What stands where, what first, and whether the season adds up.

@@ -1,6 +1,5 @@
 //! The printed row without any household: a look-up, not a permit.
 
-use crate::codes;
 use crate::heat::{self, HOUSE_LOOK_UP_RULES, LOOK_UP_RULES, Rule};
 use crate::permit::{Pair, Statement};
 use crate::question::{CannerFacts, HeatQuestion};
@@ -99,7 +98,7 @@ fn shown(
 ) -> Result<LookUp, Refusal> {
     let (food, jar) = (&question.food, question.jar);
     let (case, draft) = heat::run(reference, question, rules)?;
-    let pairs = heat::pairs(&case, &draft)?;
+    let (least, pairs) = heat::pairs(&case, &draft)?;
     let shown: Vec<ShownPair> = pairs
         .into_iter()
         .map(|pair| {
@@ -117,18 +116,13 @@ fn shown(
         })
         .collect();
     // A pair that may carry a permit is shown before one that never does.
-    let Some(first) = shown
+    let first = shown
         .iter()
-        .min_by_key(|s| (s.show_only, s.pair.psi, s.pair.option))
-        .map(|s| s.pair.clone())
-    else {
-        return Err(Refusal::new(
-            codes::NO_SINGLE_ROW,
-            "No row is left.",
-            "Refrigerate or freeze the food.",
-            "process/processes.csv",
-        ));
-    };
+        .filter(|one| !one.show_only)
+        .map(|one| &one.pair)
+        .min_by_key(|pair| (pair.psi, pair.option))
+        .unwrap_or(&least)
+        .clone();
     does_not_know.extend(unknown_food_facts(reference, food));
     let mut notes = draft.conditions;
     notes.extend(draft.marks);

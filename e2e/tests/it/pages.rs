@@ -48,6 +48,7 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
         },
         page("stores", "/stores"),
         page("holding", &holding),
+        page("load", "/load"),
         page("process", "/process"),
         page(
             "process-look-up",

@@ -31,6 +31,8 @@ pub(super) struct Line {
     #[serde(default)]
     pub(super) metric_jars: bool,
     #[serde(default)]
+    pub(super) low_temperature: bool,
+    #[serde(default)]
     pub(super) jars_sterilised: Answer,
     #[serde(default)]
     pub(super) answers: BTreeMap<String, String>,

@@ -7,6 +7,7 @@ pub mod counter;
 pub mod day;
 pub mod here;
 pub mod house;
+mod load;
 pub mod plan;
 mod plan_flow;
 mod plan_words;

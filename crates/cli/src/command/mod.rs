@@ -33,6 +33,7 @@ pub fn run(arguments: &Arguments) -> Result<ExitCode, AppError> {
         Command::Sort(sort) => counter::sort(&context, sort),
         Command::Plan(plan) => plan::plan(&context, plan),
         Command::Batch(batch) => batch::run(&context, batch),
+        Command::Load { batches } => batch::load(&context, batches),
         Command::Day(day) => plan::day(&context, day),
         Command::Stores => stores::show(&context),
         Command::Take(take) => stores::take(&context, take),

@@ -7,7 +7,7 @@ mod plan;
 mod process;
 mod stores;
 
-pub use batch::{batch, batches, recipes};
+pub use batch::{batch, batches, load, recipes};
 pub use counter::counter;
 pub use day::day;
 pub use plan::plan;

@@ -9,6 +9,7 @@ mod first_day;
 mod household;
 mod invariants;
 mod json;
+mod load;
 mod loopback;
 mod process;
 mod process_table;

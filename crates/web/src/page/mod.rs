@@ -9,6 +9,7 @@ pub mod day;
 pub mod holding;
 pub mod house;
 pub mod house_lists;
+pub mod load;
 pub mod lot;
 pub mod message;
 pub mod plan;
