@@ -176,6 +176,27 @@ fn a_label_that_takes_either_pack_says_what_it_means() {
 }
 
 #[test]
+fn the_treatment_below_the_boil_is_told_where_it_is_printed() {
+    let told = |food: &str, jar: &str| {
+        let request = AskProcess {
+            jar: jar.into(),
+            elevation: "800 ft".into(),
+            ..ask(food)
+        };
+        let view = app::ask_process(&request).unwrap();
+        view.questions.iter().any(|question| {
+            question
+                .text
+                .contains("30 minutes in water held at 180 to 185 F")
+        })
+    };
+    // AIB 539 (2015), p. 6-11: sweet gherkins in pints only.
+    assert!(told("sweet-gherkin-pickles", "pint"));
+    assert!(!told("sweet-gherkin-pickles", "half-pint"));
+    assert!(!told("tomato-juice", "pint"));
+}
+
+#[test]
 fn acid_is_told_for_the_jar_in_question_and_marked_cell_by_cell() {
     let acid = |jar: &str| {
         let request = AskProcess {

@@ -4,12 +4,13 @@
 use super::choose::Chosen;
 use super::{Kitchen, Question, address};
 use crate::error::AppError;
+use crate::read::house::jar_words;
 use crate::read::verdict;
 use crate::view::Choice;
 use crate::view::batch::VerdictView;
 use crate::view::process::{FoodQuestion, OpenLine, SwitchChoice};
 use quantity::Exact;
-use reference::{QuestionEffect, QuestionRow, Reference};
+use reference::{Method, QuestionEffect, QuestionRow, Reference};
 use safety::{
     AcidPortion, AcidUse, HeatQuestion, ProduceHistory, Refusal, Verdict, VinegarFacts, codes,
 };
@@ -226,7 +227,35 @@ pub(super) fn questions(
             }),
         }
     }
+    questions.extend(low_temperature(reference, asked, chosen));
     questions
+}
+
+/// The treatment in water below the boil, where the tables print it for this pack and jar: a
+/// treatment of its own, which never takes the place of the row above it.
+fn low_temperature(
+    reference: &Reference,
+    asked: &Question<'_>,
+    chosen: &Chosen<'_>,
+) -> Option<FoodQuestion> {
+    let (row, _) = reference
+        .low_temp_for(&asked.food.food)
+        .into_iter()
+        .find(|(row, _)| row.jar == chosen.jar && row.pack.serves(chosen.pack))
+        .filter(|_| chosen.method() == Method::BoilingWater)?;
+    Some(FoodQuestion {
+        key: String::new(),
+        text: format!(
+            "Also printed for this {}: {} minutes in water held at {} to {} F all of the time, in place of boiling.",
+            jar_words(row.jar, 1),
+            row.minutes,
+            row.water_low_f,
+            row.water_high_f
+        ),
+        answers: Vec::new(),
+        given: String::new(),
+        source: row.source.clone(),
+    })
 }
 
 /// The refusal of an answer that closes the table: it needs no house.
