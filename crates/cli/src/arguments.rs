@@ -1,5 +1,9 @@
 //! What may stand on the command line.
 
+mod incident;
+
+pub use incident::{IncidentArguments, SettleArguments};
+
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
 
@@ -46,6 +50,11 @@ pub enum Command {
     /// How a batch is made, and what came of it.
     #[command(subcommand)]
     Batch(BatchCommand),
+    /// May the jars of several batches share one canner run?
+    Load {
+        /// Batch numbers; none lists the batches that wait for a canner.
+        batches: Vec<i64>,
+    },
     /// When each step of the kitchen day starts.
     Day(DayArguments),
     /// What stands where, what first, and whether the season adds up.
@@ -364,11 +373,11 @@ pub struct CountArguments {
     pub place: String,
 }
 
-/// A look-up.
+/// A look-up; what is not said is filled in by what the house has.
 #[derive(Debug, Args)]
 pub struct ProcessArguments {
-    /// Food, such as tomato-juice.
-    #[arg(long)]
+    /// Food, such as tomato-juice; without one the foods are listed.
+    #[arg(long, default_value = "")]
     pub food: String,
     /// raw or hot.
     #[arg(long, default_value = "")]
@@ -379,73 +388,30 @@ pub struct ProcessArguments {
     /// boiling-water, dial-gauge, weighted-gauge or steam.
     #[arg(long, default_value = "")]
     pub method: String,
-    /// Elevation, such as 2500ft or 305m.
+    /// A canner of the house, by name.
+    #[arg(long, default_value = "")]
+    pub canner: String,
+    /// Elevation, such as 2500ft or 305m; the house's own otherwise.
     #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub elevation: String,
-}
-
-/// An incident.
-#[derive(Debug, Args)]
-pub struct IncidentArguments {
-    /// Kind, such as acid-forgotten; `list` prints them all.
-    pub kind: String,
-    /// Batch it happened to; without one the answer is only printed.
-    #[arg(long)]
-    pub batch: Option<i64>,
-    /// When it was noticed, such as 18:20; now otherwise.
+    /// Acid for the jars, such as citric-acid.
     #[arg(long, default_value = "")]
-    pub noticed: String,
-    /// When the jars were lifted, such as 16:40, "2026-08-27 16:40" or a date; unknown otherwise.
-    #[arg(long, default_value = "")]
-    pub lifted: String,
-    /// The load is still in the canner and its heat can be brought back.
-    #[arg(long)]
-    pub in_canner: bool,
-    /// Was the process otherwise right (yes or no); with a batch its record answers.
-    #[arg(long, default_value = "")]
-    pub process: String,
-    /// Are the jars still sealed (yes or no).
-    #[arg(long, default_value = "")]
-    pub sealed: String,
-    /// Size of the jars, such as quart; the batch's own otherwise.
-    #[arg(long, default_value = "")]
-    pub size: String,
-    /// Place they stand in; the shelf otherwise.
-    #[arg(long, default_value = "")]
-    pub place: String,
-    /// How many jars.
+    pub acid: String,
+    /// Strength of the vinegar on its label, percent.
     #[arg(long, default_value = "", allow_hyphen_values = true)]
-    pub count: String,
-    /// Note.
-    #[arg(long, default_value = "")]
-    pub note: String,
-    /// Show an incident stated before, by its entry, with the clock as it stands now.
-    #[arg(long, value_name = "ENTRY")]
-    pub entry: Option<i64>,
-}
-
-/// What was done with the jars of an incident.
-#[derive(Debug, Args)]
-pub struct SettleArguments {
-    /// Batch number.
-    pub batch: i64,
-    /// reprocess, freeze, fridge, keep, bin or discard.
-    pub way: String,
-    /// Entry that stated the incident; the last one otherwise.
+    pub vinegar: String,
+    /// The produce is sound: from living, healthy plants, not split, never frozen.
     #[arg(long)]
-    pub incident: Option<i64>,
-    /// How many jars; all that are concerned otherwise.
-    #[arg(long, default_value = "", allow_hyphen_values = true)]
-    pub count: String,
-    /// Reprocessed: minutes as the clock kept them.
-    #[arg(long, default_value = "")]
-    pub minutes: String,
-    /// Reprocessed: when the jars were lifted again; now otherwise.
-    #[arg(long, default_value = "")]
-    pub lifted: String,
-    /// Reprocessed: ticks made, by key; new-lids among them.
-    #[arg(long)]
-    pub tick: Vec<String>,
+    pub sound_history: bool,
+    /// Answer to a question of the food, such as `bean-size=small`.
+    #[arg(long, value_name = "QUESTION=ANSWER")]
+    pub answer: Vec<String>,
+    /// Print every row of the tables, for holding against the printed guide.
+    #[arg(long, conflicts_with_all = ["food", "questions"])]
+    pub all: bool,
+    /// Answer a file of questions, one JSON object a line («-» reads standard input).
+    #[arg(long, value_name = "FILE", conflicts_with = "food")]
+    pub questions: Option<PathBuf>,
 }
 
 /// Which invariants to run.

@@ -6,9 +6,15 @@
 pub mod codes;
 #[cfg(test)]
 extern crate self as safety;
+// The reader of the case tables, for the tests that delete rules.
+#[cfg(test)]
+#[allow(dead_code, reason = "the tests of the public face use the rest")]
+#[path = "../tests/it/case_file.rs"]
+mod case_file;
 
 mod heat;
 mod incident;
+mod load;
 mod look_up;
 mod numbers;
 mod permit;
@@ -21,8 +27,9 @@ pub use incident::{
     DisposalCard, IncidentAnswer, IncidentError, IncidentQuestion, Way, disposal_card,
     judge_incident,
 };
-pub use look_up::{LookUp, ShownPair, look_up};
-pub use permit::{AcidLine, GATE_VERSION, Pair, Permit, PermitRecord, Statement};
+pub use load::{LoadPermit, LoadRecord, LoadVerdict, judge_load, load_rule_names};
+pub use look_up::{LookUp, ShownPair, look_up, look_up_in_house};
+pub use permit::{AcidLine, GATE_VERSION, Pair, Permit, PermitRecord, Statement, WaterBand};
 pub use question::{
     AcidPortion, AcidUse, Answer, CannerFacts, HeatQuestion, ProduceHistory, VinegarFacts,
 };

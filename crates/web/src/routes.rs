@@ -8,11 +8,12 @@ use axum::response::Redirect;
 use axum::routing::{get, post};
 
 /// The addresses a person can open without a number of their own: what a test walks through.
-pub const PAGES: [&str; 10] = [
+pub const PAGES: [&str; 11] = [
     "/counter",
     "/plan",
     "/batch",
     "/batch/new",
+    "/load",
     "/day",
     "/stores",
     "/process",
@@ -46,6 +47,7 @@ pub(crate) fn table() -> Router<Site> {
         .route("/incident", get(incident::kinds))
         .route("/incident/disposal", get(incident::disposal))
         .route("/incident/{kind}", get(incident::ask).post(incident::state))
+        .route("/load", get(batch::load))
         .route("/day", get(day::show).post(day::make))
         .route("/stores", get(stores::show))
         .route("/stores/take", post(stores::take))

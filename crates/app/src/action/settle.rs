@@ -186,7 +186,7 @@ impl App {
                 "Freeze the food, or fill tested jars with it within the same time as a batch of their own.",
             ));
         }
-        if let Some(why) = self.changed_since(facts, batch, recipe, now)? {
+        if let Some(why) = self.changed_since(facts, batch, now)? {
             return Err(AppError::refused(
                 format!("The gate does not permit this batch today: {why}"),
                 "Freeze the food within the same time, or discard it by the disposal card.",

@@ -214,7 +214,9 @@ fn view(
         .to_owned(),
         hold: match answer.hold {
             IncidentHold::None => "",
-            IncidentHold::Jars => "The jars concerned are set aside: not eaten, not given, not moved.",
+            IncidentHold::Jars => {
+                "The jars concerned are set aside: not eaten, not given, not moved."
+            }
             IncidentHold::Batch => "The whole batch goes on hold: not eaten, not given, not moved.",
         }
         .to_owned(),

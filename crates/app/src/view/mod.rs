@@ -9,6 +9,7 @@ pub mod counter;
 pub mod day;
 pub mod house;
 pub mod incident;
+pub mod load;
 pub mod plan;
 pub mod process;
 pub mod stores;

@@ -1,8 +1,10 @@
 //! The household's acts from picking to shelf, on a real store.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+mod house_form;
 mod household;
 mod incidents;
+mod process;
 
 use app::App;
 use app::error::ErrorKind;

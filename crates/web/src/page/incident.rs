@@ -139,8 +139,8 @@ pub fn disposal(frame: &Frame, card: &DisposalView) -> Markup {
         html! {
             (opening(Opening {
                 day: "Disposal card",
-                verge: html! { p { "For a jar that is suspect, on hold, or past its time, sealed or not." } },
-                question: "How is a jar thrown away that nobody may eat?",
+                verge: html! {},
+                question: "How is a jar thrown away that is suspect, on hold or past its time?",
                 answer: "Closed, untasted, out of everyone's reach.",
                 lead: html! {},
                 actions: html! { button type="button" hidden data-print { "Print the card" } a.btn href="/incident" { "Something went wrong" } },
@@ -150,8 +150,18 @@ pub fn disposal(frame: &Frame, card: &DisposalView) -> Markup {
     )
 }
 
+/// Text and source on one line, all of it in one spread: the card is one sheet of paper.
 fn parts(card: &DisposalView) -> Markup {
-    html! { div.card { @for part in &card.parts { (spread(&part.title, html! {}, lines(&part.steps))) } } }
+    spread(
+        "Disposal",
+        html! {},
+        html! {
+            @for part in &card.parts {
+                h3 { (part.title) }
+                ul.dash { @for step in &part.steps { li { (fractions(&step.text)) " " span.src { (step.source) } } } }
+            }
+        },
+    )
 }
 
 fn capital(text: &str) -> String {

@@ -6,5 +6,6 @@ mod html;
 mod incidents;
 mod pages;
 mod pieces;
+mod process;
 mod serving;
 mod site;
