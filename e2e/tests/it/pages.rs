@@ -62,6 +62,10 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
             "process-refusal",
             &format!("/process?food=tomato-juice&jar=half-gallon&{asked}"),
         ),
+        kitchen("incident", "/incident"),
+        kitchen("incident-answer", "/incident/wrong-time?lifted=06:30"),
+        kitchen("incident-late", "/incident/acid-forgotten?lifted=03:00"),
+        kitchen("disposal", "/incident/disposal"),
         page("house", "/house"),
     ])
 }

@@ -223,24 +223,31 @@ fn filled(reference: &Reference, text: &str, number: &str) -> Result<String, Ref
 /// # Errors
 /// A number of the card that is not in the tables.
 pub fn disposal_card(reference: &Reference) -> Result<DisposalCard, Refusal> {
-    let steps = |case: DisposalCase| {
-        reference
-            .disposal_steps()
-            .iter()
-            .filter(|row| row.case == case)
-            .map(|row| {
-                Ok(Statement {
+    let filled = reference
+        .disposal_steps()
+        .iter()
+        .map(|row| {
+            Ok((
+                row.case,
+                Statement {
                     key: row.step.clone(),
                     text: filled(reference, &row.text, &row.number)?,
                     source: row.source.clone(),
-                })
-            })
-            .collect::<Result<Vec<_>, Refusal>>()
+                },
+            ))
+        })
+        .collect::<Result<Vec<_>, Refusal>>()?;
+    let steps = |case: DisposalCase| {
+        filled
+            .iter()
+            .filter(|(of, _)| *of == case)
+            .map(|(_, step)| step.clone())
+            .collect()
     };
     Ok(DisposalCard {
-        all: steps(DisposalCase::All)?,
-        sealed: steps(DisposalCase::Sealed)?,
-        open: steps(DisposalCase::Open)?,
-        after: steps(DisposalCase::After)?,
+        all: steps(DisposalCase::All),
+        sealed: steps(DisposalCase::Sealed),
+        open: steps(DisposalCase::Open),
+        after: steps(DisposalCase::After),
     })
 }
