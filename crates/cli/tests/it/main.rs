@@ -14,5 +14,6 @@ mod load;
 mod loopback;
 mod process;
 mod process_table;
+mod second_reader;
 mod served;
 mod tables;
