@@ -3,8 +3,10 @@
 use crate::household::{app_with_house, at, juice_batch, pick_tomatoes, seven_quarts};
 use app::App;
 use app::error::ErrorKind;
+use app::house::Canner;
 use app::request::{
-    AnswerLate, AskIncident, CheckSeals, RecordIncident, SettleIncident, StartBatch, TakeContainers,
+    AnswerLate, AskIncident, CheckSeals, NewBatch, RecordIncident, SettleIncident, StartBatch,
+    TakeContainers,
 };
 use app::view::incident::IncidentView;
 use std::collections::BTreeMap;
@@ -488,4 +490,52 @@ fn a_jar_that_was_found_is_answered_without_any_batch() {
         right.settle.is_empty(),
         "without a batch there is nothing to write down"
     );
+}
+
+#[test]
+fn a_gauge_that_reads_high_holds_every_batch_since_its_last_test_and_no_other() {
+    let app = app_with_house();
+    let now = at(DAY, 480);
+    let mut house = app.house(&now).unwrap().house;
+    house.canners.push(Canner {
+        name: "dial pot".into(),
+        kind: "dial-gauge".into(),
+        quarts: 7,
+        pints: 9,
+        gauge_error_psi: "0".into(),
+        gauge_tested_on: "2026-05-01".into(),
+        ..Canner::default()
+    });
+    app.set_house(&now, house, "").unwrap();
+    pick_tomatoes(&app, &now, "90 lb");
+    let begun = |canner: &str| {
+        let new = NewBatch {
+            recipe: "tomato-juice".into(),
+            jar: "quart".into(),
+            produce: "23 lb".into(),
+            canner: canner.into(),
+            ..NewBatch::default()
+        };
+        let batch = app.new_batch(&now, &new).unwrap().id.unwrap();
+        let start = StartBatch {
+            batch,
+            ..StartBatch::default()
+        };
+        app.start_batch(&now, &start).unwrap();
+        batch
+    };
+    let (first, second, kettle) = (begun("dial pot"), begun("dial pot"), begun("kettle"));
+    let request = RecordIncident {
+        batch: second,
+        kind: "gauge-bad".into(),
+        ..RecordIncident::default()
+    };
+    let done = app.record_incident(&at(DAY, 600), &request).unwrap();
+    assert!(done.words.contains("On hold too"), "{}", done.words);
+    let state = |batch| app.batch(&at(DAY, 600), batch).unwrap().state;
+    assert_eq!(
+        (state(first), state(second)),
+        ("held".into(), "held".into())
+    );
+    assert_eq!(state(kettle), "started");
 }
