@@ -25,6 +25,8 @@ pub struct Reference {
     pub(crate) acid: Vec<AcidAddition>,
     pub(crate) limits: Vec<LimitRow>,
     pub(crate) changes: Vec<ChangeRow>,
+    pub(crate) ingredient_kinds: Vec<IngredientRow>,
+    pub(crate) change_triggers: Vec<ChangeTrigger>,
     pub(crate) practice: Vec<PracticeRow>,
     pub(crate) constants: Vec<ConstantRow>,
     pub(crate) acidity: Vec<AcidityRow>,
@@ -89,6 +91,8 @@ impl Reference {
             acid: read_rows(files, s, p),
             limits: read_rows(files, s, p),
             changes: read_rows(files, s, p),
+            ingredient_kinds: read_rows(files, s, p),
+            change_triggers: read_rows(files, s, p),
             practice: read_rows(files, s, p),
             constants: read_rows(files, s, p),
             acidity: read_rows(files, s, p),
@@ -224,6 +228,17 @@ impl Reference {
         self.limits
             .iter()
             .find(|row| row.scope == scope && row.rule == rule)
+    }
+
+    /// The change rule with this key.
+    pub fn change(&self, key: &str) -> Option<&ChangeRow> {
+        self.changes.iter().find(|row| row.change == key)
+    }
+
+    /// Whether a scope (`all`, `group:salsa`, `class:acid`, a food or recipe key) covers a food or
+    /// recipe key.
+    pub fn covers(&self, scope: &str, key: &str) -> bool {
+        self.scopes(key).iter().any(|covered| covered == scope)
     }
 
     /// The scopes a food or recipe key falls under, most particular first.

@@ -66,6 +66,9 @@ macro_rules! vocabulary {
     };
 }
 
+mod change;
+pub use change::{ChangeAnswer, IngredientKind};
+
 vocabulary!(
     /// A jar size. The order is by volume.
     Jar, "jar size", {

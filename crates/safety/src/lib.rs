@@ -3,6 +3,7 @@
 //! A process time comes only from a printed row. No row, no answer needed for it, or a doubt about
 //! it means a refusal with a reason and something to do instead. Nothing is extrapolated.
 
+mod change;
 pub mod codes;
 #[cfg(test)]
 extern crate self as safety;
@@ -15,6 +16,11 @@ mod question;
 mod refusal;
 mod route;
 
+pub use change::{
+    AS_PRINTED, Amount, ChangeError, ChangeVerdict, ColdOnly, Edit, EditVerdict, Finding,
+    HouseholdLine, HouseholdRecipe, HouseholdVerdict, Measure, Nearest, OWN_RULES, RecipeChange,
+    RecipeState, UNTESTED, judge_change, judge_household_recipe, manners,
+};
 pub use heat::{Again, Verdict, ask_again, judge_heat, rule_names};
 pub use look_up::{LookUp, ShownPair, look_up};
 pub use permit::{AcidLine, GATE_VERSION, Pair, Permit, PermitRecord, Statement};

@@ -5,6 +5,8 @@ mod any;
 mod ask;
 mod case_file;
 mod cases;
+mod change_file;
+mod changes;
 mod compile_fail;
 mod edges;
 mod errors_page;

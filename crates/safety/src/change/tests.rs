@@ -1,0 +1,69 @@
+//! Deleting any single rule changes an answer of the gallery.
+
+#[allow(dead_code, reason = "the tests of the public face use the rest")]
+#[path = "../../tests/it/change_file.rs"]
+mod change_file;
+
+use super::{CHECKS, ChangeError, ChangeTrigger, ChangeVerdict, Check, RecipeChange, judge_by};
+use reference::Reference;
+
+const GALLERY: &str = include_str!("../../../../data/cases/changes.csv");
+
+fn judge(
+    change: &RecipeChange,
+    left_out: Option<&ChangeTrigger>,
+    checks: &[Check],
+) -> Result<ChangeVerdict, ChangeError> {
+    let reference = Reference::embedded();
+    let triggers = reference
+        .change_triggers()
+        .iter()
+        .filter(|trigger| Some(*trigger) != left_out)
+        .collect();
+    judge_by(reference, change, triggers, checks)
+}
+
+#[test]
+fn no_published_rule_can_be_left_out_unnoticed() {
+    let cases = change_file::read(GALLERY);
+    let whole: Vec<_> = cases
+        .iter()
+        .map(|case| judge(&case.change, None, CHECKS))
+        .collect();
+    let mut unnoticed = Vec::new();
+    for trigger in Reference::embedded().change_triggers() {
+        let noticed = cases
+            .iter()
+            .zip(&whole)
+            .any(|(case, all)| judge(&case.change, Some(trigger), CHECKS) != *all);
+        if !noticed {
+            unnoticed.push(format!("line {} ({})", trigger.line, trigger.rule));
+        }
+    }
+    assert!(
+        unnoticed.is_empty(),
+        "no case notices that these are gone: {}",
+        unnoticed.join(", ")
+    );
+}
+
+#[test]
+fn no_check_of_the_whole_can_be_left_out_unnoticed() {
+    let cases = change_file::read(GALLERY);
+    for left_out in CHECKS {
+        let checks: Vec<Check> = CHECKS
+            .iter()
+            .filter(|check| check.name != left_out.name)
+            .copied()
+            .collect();
+        let noticed = cases.iter().any(|case| {
+            let answer = |checks| judge(&case.change, None, checks).map(|verdict| verdict.answer);
+            answer(CHECKS) != answer(&checks)
+        });
+        assert!(
+            noticed,
+            "no answer changes when `{}` is gone",
+            left_out.name
+        );
+    }
+}
