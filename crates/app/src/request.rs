@@ -224,7 +224,8 @@ pub struct Undo {
     pub token: String,
 }
 
-/// A look-up of the printed tables.
+/// A question to the printed tables. What is not said is filled in by what the house has; only the
+/// elevation must come from somebody.
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 #[serde(default)]
 pub struct AskProcess {
@@ -236,6 +237,16 @@ pub struct AskProcess {
     pub jar: String,
     /// Method key.
     pub method: String,
-    /// Elevation as typed.
+    /// A canner of the house, by name.
+    pub canner: String,
+    /// Elevation as typed; the house's own when empty.
     pub elevation: String,
+    /// Acid for the jars, such as "citric-acid".
+    pub acid: String,
+    /// Strength of the vinegar on its label, percent.
+    pub vinegar: String,
+    /// "yes" when the produce is sound: from living, healthy plants, not split, never frozen.
+    pub sound: String,
+    /// Answers to the food's own questions, by question key.
+    pub answers: BTreeMap<String, String>,
 }

@@ -46,6 +46,11 @@ pub enum Command {
     /// How a batch is made, and what came of it.
     #[command(subcommand)]
     Batch(BatchCommand),
+    /// May the jars of several batches share one canner run?
+    Load {
+        /// Batch numbers; none lists the batches that wait for a canner.
+        batches: Vec<i64>,
+    },
     /// When each step of the kitchen day starts.
     Day(DayArguments),
     /// What stands where, what first, and whether the season adds up.
@@ -336,11 +341,11 @@ pub struct CountArguments {
     pub place: String,
 }
 
-/// A look-up.
+/// A look-up; what is not said is filled in by what the house has.
 #[derive(Debug, Args)]
 pub struct ProcessArguments {
-    /// Food, such as tomato-juice.
-    #[arg(long)]
+    /// Food, such as tomato-juice; without one the foods are listed.
+    #[arg(long, default_value = "")]
     pub food: String,
     /// raw or hot.
     #[arg(long, default_value = "")]
@@ -351,9 +356,30 @@ pub struct ProcessArguments {
     /// boiling-water, dial-gauge, weighted-gauge or steam.
     #[arg(long, default_value = "")]
     pub method: String,
-    /// Elevation, such as 2500ft or 305m.
+    /// A canner of the house, by name.
+    #[arg(long, default_value = "")]
+    pub canner: String,
+    /// Elevation, such as 2500ft or 305m; the house's own otherwise.
     #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub elevation: String,
+    /// Acid for the jars, such as citric-acid.
+    #[arg(long, default_value = "")]
+    pub acid: String,
+    /// Strength of the vinegar on its label, percent.
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
+    pub vinegar: String,
+    /// The produce is sound: from living, healthy plants, not split, never frozen.
+    #[arg(long)]
+    pub sound_history: bool,
+    /// Answer to a question of the food, such as `bean-size=small`.
+    #[arg(long, value_name = "QUESTION=ANSWER")]
+    pub answer: Vec<String>,
+    /// Print every row of the tables, for holding against the printed guide.
+    #[arg(long, conflicts_with_all = ["food", "questions"])]
+    pub all: bool,
+    /// Answer a file of questions, one JSON object a line («-» reads standard input).
+    #[arg(long, value_name = "FILE", conflicts_with = "food")]
+    pub questions: Option<PathBuf>,
 }
 
 /// Which invariants to run.

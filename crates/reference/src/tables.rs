@@ -18,6 +18,7 @@ pub struct Reference {
     pub(crate) by_food: BTreeMap<String, Vec<usize>>,
     pub(crate) not_recommended: Vec<NotRecommended>,
     pub(crate) low_temp: Vec<LowTempRow>,
+    pub(crate) low_temp_series: Vec<ProcessRow>,
     pub(crate) pressure_bands: Vec<PressureBand>,
     pub(crate) foods: Vec<FoodRow>,
     pub(crate) recipe_rows: Vec<RecipeRow>,
@@ -85,6 +86,7 @@ impl Reference {
             processes: read_rows(files, s, p),
             not_recommended: read_rows(files, s, p),
             low_temp: read_rows(files, s, p),
+            low_temp_series: Vec::new(),
             pressure_bands: read_rows(files, s, p),
             foods: read_rows(files, s, p),
             recipe_rows: read_rows(files, s, p),
@@ -133,6 +135,7 @@ impl Reference {
                 .or_default()
                 .push(index);
         }
+        reference.low_temp_series = reference.low_temp.iter().map(|row| row.series()).collect();
         reference.recipes = RecipeSheet::group(&reference.recipe_rows);
         reference.sources = sources;
         (reference, problems)
@@ -174,11 +177,12 @@ impl Reference {
             .collect()
     }
 
-    /// The 180 to 185 F rows of a food.
-    pub fn low_temp_for(&self, food: &str) -> Vec<&LowTempRow> {
+    /// The 180 to 185 F rows of a food, each beside itself as a process that no elevation changes.
+    pub fn low_temp_for(&self, food: &str) -> Vec<(&LowTempRow, &ProcessRow)> {
         self.low_temp
             .iter()
-            .filter(|row| row.food == food)
+            .zip(&self.low_temp_series)
+            .filter(|(row, _)| row.food == food)
             .collect()
     }
 

@@ -109,6 +109,13 @@ impl Jar {
         }
     }
 
+    /// By how many percent this jar holds more than `other`; negative when it holds less.
+    pub fn percent_larger_than(self, other: Jar) -> quantity::Exact {
+        let share = self.volume().in_unit(VolumeUnit::Millilitre)
+            / other.volume().in_unit(VolumeUnit::Millilitre);
+        (share - quantity::whole(1)) * quantity::whole(100)
+    }
+
     /// Whether the jar is a metric one, which no federal table lists.
     pub fn is_metric(self) -> bool {
         matches!(self, Jar::Ml250 | Jar::Ml500 | Jar::Litre1)

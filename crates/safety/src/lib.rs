@@ -7,8 +7,14 @@ mod change;
 pub mod codes;
 #[cfg(test)]
 extern crate self as safety;
+// The reader of the case tables, for the tests that delete rules.
+#[cfg(test)]
+#[allow(dead_code, reason = "the tests of the public face use the rest")]
+#[path = "../tests/it/case_file.rs"]
+mod case_file;
 
 mod heat;
+mod load;
 mod look_up;
 mod numbers;
 mod permit;
@@ -22,8 +28,9 @@ pub use change::{
     RecipeState, UNTESTED, judge_change, judge_household_recipe, manners,
 };
 pub use heat::{Again, Verdict, ask_again, judge_heat, rule_names};
-pub use look_up::{LookUp, ShownPair, look_up};
-pub use permit::{AcidLine, GATE_VERSION, Pair, Permit, PermitRecord, Statement};
+pub use load::{LoadPermit, LoadRecord, LoadVerdict, judge_load, load_rule_names};
+pub use look_up::{LookUp, ShownPair, look_up, look_up_in_house};
+pub use permit::{AcidLine, GATE_VERSION, Pair, Permit, PermitRecord, Statement, WaterBand};
 pub use question::{
     AcidPortion, AcidUse, Answer, CannerFacts, HeatQuestion, ProduceHistory, VinegarFacts,
 };

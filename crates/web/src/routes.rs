@@ -8,11 +8,12 @@ use axum::response::Redirect;
 use axum::routing::{get, post};
 
 /// The addresses a person can open without a number of their own: what a test walks through.
-pub const PAGES: [&str; 8] = [
+pub const PAGES: [&str; 9] = [
     "/counter",
     "/plan",
     "/batch",
     "/batch/new",
+    "/load",
     "/day",
     "/stores",
     "/process",
@@ -35,6 +36,7 @@ pub(crate) fn table() -> Router<Site> {
         .route("/batch/{id}/start", post(batch::start))
         .route("/batch/{id}/finish", post(batch::finish))
         .route("/batch/{id}/seals", post(batch::seals))
+        .route("/load", get(batch::load))
         .route("/day", get(day::show).post(day::make))
         .route("/stores", get(stores::show))
         .route("/stores/take", post(stores::take))

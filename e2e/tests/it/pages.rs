@@ -48,10 +48,15 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
         },
         page("stores", "/stores"),
         page("holding", &holding),
+        page("load", "/load"),
         page("process", "/process"),
         page(
             "process-look-up",
             &format!("/process?food=tomato-juice&jar=quart&{asked}"),
+        ),
+        page(
+            "process-permit",
+            "/process?food=tomato-juice&sound=yes&acid=citric-acid",
         ),
         page(
             "process-refusal",

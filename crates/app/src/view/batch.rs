@@ -137,6 +137,8 @@ pub struct VerdictView {
     pub code: String,
     /// Fridge verdicts: eat by, in days.
     pub eat_within_days: Option<i64>,
+    /// Boiling water: how much of it stands over the jars, such as "2 in".
+    pub water_over: Option<String>,
 }
 
 /// One ingredient.

@@ -1,7 +1,9 @@
 //! The household's acts from picking to shelf, on a real store.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+mod house_form;
 mod household;
+mod process;
 
 use app::App;
 use app::error::ErrorKind;

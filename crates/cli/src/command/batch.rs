@@ -8,6 +8,18 @@ use app::request::{CheckSeals, FinishBatch, NewBatch, StartBatch};
 use std::collections::BTreeMap;
 use std::process::ExitCode;
 
+/// Asks whether batches may share a canner run; a refusal ends with 3.
+pub fn load(context: &Context, batches: &[i64]) -> Result<ExitCode, AppError> {
+    let view = context.open()?.load_together(&context.now, batches)?;
+    output::show(&view, context.json, output::load)?;
+    let refused = |verdict: &app::view::batch::VerdictView| verdict.kind == "refusal";
+    Ok(if view.verdict.as_ref().is_some_and(refused) {
+        ExitCode::from(3)
+    } else {
+        ExitCode::SUCCESS
+    })
+}
+
 /// Runs a batch command.
 pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppError> {
     let app = context.open()?;

@@ -3,6 +3,7 @@
 use super::{heading, pad};
 use app::view::Choice;
 use app::view::batch::{BatchListView, BatchView, VerdictView};
+use app::view::load::LoadView;
 
 /// One line a batch.
 pub fn batches(view: &BatchListView) -> String {
@@ -141,7 +142,28 @@ Jars: {}. {}
     out
 }
 
-/// The gate's answer.
+/// The batches that wait for a canner, and the answer for those chosen.
+pub fn load(view: &LoadView) -> String {
+    let mut out = String::new();
+    super::heading(&mut out, "One canner load");
+    for line in &view.batches {
+        let mark = if line.chosen { ">" } else { " " };
+        out.push_str(&format!(
+            "{mark} {:>3}  {} ({})\n",
+            line.id, line.title, line.words
+        ));
+    }
+    match &view.verdict {
+        Some(answer) => out.push_str(&format!("\n{}", verdict(answer))),
+        None if view.batches.is_empty() => {
+            out.push_str("No batch waits for a canner.\n");
+        }
+        None => out.push_str("Name the batches that are to share a canner run.\n"),
+    }
+    out
+}
+
+/// The gate's answer as text.
 pub fn verdict(view: &VerdictView) -> String {
     let mut out = format!("{}\n", view.top);
     match view.kind.as_str() {

@@ -191,7 +191,12 @@ pub mod process {
             pack: fields.get("pack").into(),
             jar: fields.get("jar").into(),
             method: fields.get("method").into(),
+            canner: fields.get("canner").into(),
             elevation: fields.get("elevation").into(),
+            acid: fields.get("acid").into(),
+            vinegar: fields.get("vinegar").into(),
+            sound: fields.get("sound").into(),
+            answers: fields.under("answers"),
         }
     }
 }

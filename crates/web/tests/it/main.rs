@@ -5,5 +5,6 @@ mod guards;
 mod html;
 mod pages;
 mod pieces;
+mod process;
 mod serving;
 mod site;
