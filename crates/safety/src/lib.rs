@@ -12,6 +12,10 @@ extern crate self as safety;
 #[allow(dead_code, reason = "the tests of the public face use the rest")]
 #[path = "../tests/it/case_file.rs"]
 mod case_file;
+#[cfg(test)]
+#[allow(dead_code, reason = "the tests of the public face use the rest")]
+#[path = "../tests/it/change_file.rs"]
+mod change_file;
 
 mod heat;
 mod load;
