@@ -4,33 +4,62 @@ use crate::rows::IngredientRow;
 use crate::suggest;
 use crate::tables::Reference;
 use crate::words::IngredientKind;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The words of every row, taken apart once when the tables are read.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct KindIndex {
+    /// The words of each row, in table order; none for a word that says how a thing is cut.
+    words: Vec<BTreeSet<String>>,
+    /// Words that only say how a thing is cut.
+    cuts: BTreeSet<String>,
+    /// What a single word names by itself.
+    alone: BTreeMap<String, IngredientKind>,
+    /// Rows by their key.
+    keys: BTreeMap<String, usize>,
+}
+
+impl KindIndex {
+    pub(crate) fn of(rows: &[IngredientRow]) -> KindIndex {
+        let mut index = KindIndex::default();
+        for (at, row) in rows.iter().enumerate() {
+            let words = words(&row.ingredient);
+            if row.kind == IngredientKind::HowCut {
+                index.cuts.extend(words);
+                index.words.push(BTreeSet::new());
+                continue;
+            }
+            index.keys.insert(row.ingredient.clone(), at);
+            if let (1, Some(word)) = (words.len(), words.first()) {
+                index.alone.insert(word.clone(), row.kind);
+            }
+            index.words.push(words);
+        }
+        index
+    }
+}
 
 impl Reference {
     /// What this ingredient is: the row of exactly this key, else the row whose words are all in
-    /// the text, when every other word of it only says how the thing is cut. `None` = not known;
-    /// nothing is guessed from part of a name.
+    /// the text, when every other word of it only says how the thing is cut or names the same kind
+    /// by itself. `None` = not known; nothing is guessed from part of a name.
     pub fn ingredient(&self, text: &str) -> Option<&IngredientRow> {
-        let rows = &self.ingredient_kinds;
-        let known = |row: &&IngredientRow| row.kind != IngredientKind::HowCut;
-        if let Some(row) = rows.iter().filter(known).find(|row| row.ingredient == text) {
-            return Some(row);
+        let (rows, index) = (&self.ingredient_kinds, &self.kinds);
+        if let Some(at) = index.keys.get(text) {
+            return rows.get(*at);
         }
         let wanted = words(text);
-        let cuts: BTreeSet<String> = rows
-            .iter()
-            .filter(|row| row.kind == IngredientKind::HowCut)
-            .flat_map(|row| words(&row.ingredient))
-            .collect();
         let fitting: Vec<(usize, &IngredientRow)> = rows
             .iter()
-            .filter(known)
-            .filter_map(|row| {
-                let have = words(&row.ingredient);
-                let rest_is_cut = wanted.difference(&have).all(|word| cuts.contains(word));
-                (!have.is_empty() && have.is_subset(&wanted) && rest_is_cut)
-                    .then_some((have.len(), row))
+            .zip(&index.words)
+            .filter(|(_, have)| !have.is_empty() && have.is_subset(&wanted))
+            .filter(|(row, have)| {
+                // «serrano peppers»: both words alone name the same kind.
+                wanted.difference(have).all(|word| {
+                    index.cuts.contains(word) || index.alone.get(word) == Some(&row.kind)
+                })
             })
+            .map(|(row, have)| (have.len(), row))
             .collect();
         let most = fitting.iter().map(|(count, _)| *count).max()?;
         let mut best = fitting.iter().filter(|(count, _)| *count == most);
@@ -114,6 +143,8 @@ mod tests {
             Some(IngredientKind::BottledLemon)
         );
         assert_eq!(kind("peppers"), Some(IngredientKind::Pepper));
+        assert_eq!(kind("serrano peppers"), Some(IngredientKind::Pepper));
+        assert_eq!(kind("serrano onions"), None);
         assert_eq!(
             kind("green tomatoes, sliced"),
             Some(IngredientKind::GreenTomato)

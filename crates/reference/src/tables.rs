@@ -1,5 +1,6 @@
 //! All tables together, with the look-ups the other crates need.
 
+use crate::kinds::KindIndex;
 use crate::problem::TableProblem;
 use crate::rows::*;
 use crate::sources::Sources;
@@ -28,6 +29,7 @@ pub struct Reference {
     pub(crate) changes: Vec<ChangeRow>,
     pub(crate) ingredient_kinds: Vec<IngredientRow>,
     pub(crate) change_triggers: Vec<ChangeTrigger>,
+    pub(crate) kinds: KindIndex,
     pub(crate) practice: Vec<PracticeRow>,
     pub(crate) constants: Vec<ConstantRow>,
     pub(crate) acidity: Vec<AcidityRow>,
@@ -95,6 +97,7 @@ impl Reference {
             changes: read_rows(files, s, p),
             ingredient_kinds: read_rows(files, s, p),
             change_triggers: read_rows(files, s, p),
+            kinds: KindIndex::default(),
             practice: read_rows(files, s, p),
             constants: read_rows(files, s, p),
             acidity: read_rows(files, s, p),
@@ -135,6 +138,7 @@ impl Reference {
                 .or_default()
                 .push(index);
         }
+        reference.kinds = KindIndex::of(&reference.ingredient_kinds);
         reference.low_temp_series = reference.low_temp.iter().map(|row| row.series()).collect();
         reference.recipes = RecipeSheet::group(&reference.recipe_rows);
         reference.sources = sources;

@@ -29,9 +29,13 @@ pub(super) fn by_distance<'a>(
     household: &[HouseholdLine],
 ) -> Result<Vec<Fit<'a>>, ChangeError> {
     let mut fits = Vec::new();
+    let kinds: Vec<Option<IngredientKind>> = household
+        .iter()
+        .map(|own| reference.ingredient(&own.name).map(|row| row.kind))
+        .collect();
     for sheet in reference.recipes() {
         let printed = line::printed(reference, &sheet.rows)?;
-        let pairs = paired(reference, household, &printed);
+        let pairs = paired(household, &kinds, &printed);
         let shared = pairs.iter().filter(|pair| pair.is_some()).count();
         if shared + shared < household.len() {
             continue;
@@ -52,23 +56,20 @@ struct Pair<'l> {
 }
 
 /// One way to pair lines, and whether it pairs the same ingredient.
-type Round<'r> = (&'r dyn Fn(&HouseholdLine, &Line) -> bool, bool);
+type Round<'r> = (&'r dyn Fn(usize, &Line) -> bool, bool);
 
-/// For each household line the printed line beside it, each used once.
+/// For each household line, of the kind beside it, the printed line that goes with it; each
+/// printed line is used once.
 fn paired<'l>(
-    reference: &Reference,
     household: &[HouseholdLine],
+    kinds: &[Option<IngredientKind>],
     printed: &'l [Line],
 ) -> Vec<Option<Pair<'l>>> {
     let mut pairs: Vec<Option<Pair<'l>>> = vec![None; household.len()];
-    let same_key = |own: &HouseholdLine, line: &Line| own.name == line.ingredient;
-    let same_kind = |own: &HouseholdLine, line: &Line| {
-        let kind = reference.ingredient(&own.name).map(|row| row.kind);
-        kind.is_some() && kind == line.kind
-    };
-    let same_family = |own: &HouseholdLine, line: &Line| {
-        let kind = reference.ingredient(&own.name).map(|row| row.kind);
-        let family = kind.and_then(family);
+    let same_key = |own: usize, line: &Line| household[own].name == line.ingredient;
+    let same_kind = |own: usize, line: &Line| kinds[own].is_some() && kinds[own] == line.kind;
+    let same_family = |own: usize, line: &Line| {
+        let family = kinds[own].and_then(family);
         family.is_some() && family == line.kind.and_then(self::family)
     };
     let rounds: &[Round<'_>] = &[(&same_key, true), (&same_kind, true), (&same_family, false)];
@@ -80,7 +81,7 @@ fn paired<'l>(
             let free = printed.iter().filter(|line| {
                 line.per == own.per
                     && line.measure == own.amount.measure
-                    && fits(own, line)
+                    && fits(index, line)
                     && !pairs
                         .iter()
                         .flatten()

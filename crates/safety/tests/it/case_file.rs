@@ -3,9 +3,9 @@
 use quantity::{Exact, parse};
 use reference::Reference;
 use safety::{
-    AcidPortion, AcidUse, Answer, CannerFacts, FoodKind, FoodState, HeatQuestion, KeepRoute,
-    LoadVerdict, LookUp, ProduceHistory, Refusal, RouteQuestion, RouteVerdict, Verdict,
-    VinegarFacts,
+    AcidPortion, AcidUse, Answer, CannerFacts, ChangeVerdict, FoodKind, FoodState, HeatQuestion,
+    KeepRoute, LoadVerdict, LookUp, ProduceHistory, RecipeChange, Refusal, RouteQuestion,
+    RouteVerdict, Verdict, VinegarFacts,
 };
 use std::collections::BTreeMap;
 
@@ -63,6 +63,8 @@ pub enum Ask {
     Route(RouteQuestion),
     /// A load of `data/cases/loads.csv`.
     Load(Vec<HeatQuestion>),
+    /// A change to a tested recipe.
+    Change(RecipeChange),
     /// Left to a later part of the program.
     Later,
 }
@@ -74,6 +76,7 @@ pub enum Answered {
     LookUp(Result<LookUp, Refusal>),
     Route(RouteVerdict),
     Load(LoadVerdict),
+    Change(ChangeVerdict),
     Later,
 }
 
@@ -91,6 +94,10 @@ pub fn read(bytes: &str) -> Vec<Case> {
                 "heat" => Ask::Heat(heat(&row, &flags)),
                 "look-up" => Ask::LookUp(heat(&row, &flags)),
                 "route" => Ask::Route(route(&row, &flags)),
+                "change" => Ask::Change(RecipeChange {
+                    recipe: row["recipe"].to_owned(),
+                    edits: vec![crate::change_file::edit(flags["edit"])],
+                }),
                 "load" => Ask::Load(load(flags["load"])),
                 "later" => Ask::Later,
                 other => panic!("kind `{other}`"),
@@ -121,6 +128,9 @@ pub fn answer(reference: &Reference, ask: &Ask) -> Answered {
             q.elevation,
         )),
         Ask::Route(question) => Answered::Route(safety::judge_route(reference, question)),
+        Ask::Change(change) => Answered::Change(
+            safety::judge_change(reference, change).expect("a change that is understood"),
+        ),
         Ask::Load(questions) => Answered::Load(safety::judge_load(reference, questions)),
         Ask::Later => Answered::Later,
     }

@@ -7,6 +7,7 @@ mod case_file;
 mod cases;
 mod change_file;
 mod changes;
+mod changes_any;
 mod compile_fail;
 mod edges;
 mod errors_page;

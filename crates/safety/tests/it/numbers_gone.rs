@@ -35,6 +35,7 @@ fn act(answered: &Answered) -> String {
         Answered::LookUp(Err(refusal)) => refusal.code.to_owned(),
         Answered::Route(verdict) if verdict.allowed => "permit route".to_owned(),
         Answered::Route(verdict) => verdict.code.clone(),
+        Answered::Change(verdict) => format!("{:?}", verdict.answer),
         Answered::Later => String::new(),
     }
 }
