@@ -32,6 +32,10 @@ lists! {
     limits => limits: LimitRow,
     /// All change rules.
     changes => changes: ChangeRow,
+    /// What ingredients are.
+    ingredient_kinds => ingredient_kinds: IngredientRow,
+    /// Which edit calls which change rule.
+    change_triggers => change_triggers: ChangeTrigger,
     /// All practice rows.
     practices => practice: PracticeRow,
     /// All constants.

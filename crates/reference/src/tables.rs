@@ -1,5 +1,6 @@
 //! All tables together, with the look-ups the other crates need.
 
+use crate::kinds::KindIndex;
 use crate::problem::TableProblem;
 use crate::rows::*;
 use crate::sources::Sources;
@@ -26,6 +27,9 @@ pub struct Reference {
     pub(crate) acid: Vec<AcidAddition>,
     pub(crate) limits: Vec<LimitRow>,
     pub(crate) changes: Vec<ChangeRow>,
+    pub(crate) ingredient_kinds: Vec<IngredientRow>,
+    pub(crate) change_triggers: Vec<ChangeTrigger>,
+    pub(crate) kinds: KindIndex,
     pub(crate) practice: Vec<PracticeRow>,
     pub(crate) constants: Vec<ConstantRow>,
     pub(crate) acidity: Vec<AcidityRow>,
@@ -94,6 +98,9 @@ impl Reference {
             acid: read_rows(files, s, p),
             limits: read_rows(files, s, p),
             changes: read_rows(files, s, p),
+            ingredient_kinds: read_rows(files, s, p),
+            change_triggers: read_rows(files, s, p),
+            kinds: KindIndex::default(),
             practice: read_rows(files, s, p),
             constants: read_rows(files, s, p),
             acidity: read_rows(files, s, p),
@@ -137,6 +144,7 @@ impl Reference {
                 .or_default()
                 .push(index);
         }
+        reference.kinds = KindIndex::of(&reference.ingredient_kinds);
         reference.low_temp_series = reference.low_temp.iter().map(|row| row.series()).collect();
         reference.recipes = RecipeSheet::group(&reference.recipe_rows);
         reference.sources = sources;
@@ -234,6 +242,17 @@ impl Reference {
         self.limits
             .iter()
             .find(|row| row.scope == scope && row.rule == rule)
+    }
+
+    /// The change rule with this key.
+    pub fn change(&self, key: &str) -> Option<&ChangeRow> {
+        self.changes.iter().find(|row| row.change == key)
+    }
+
+    /// Whether a scope (`all`, `group:salsa`, `class:acid`, a food or recipe key) covers a food or
+    /// recipe key.
+    pub fn covers(&self, scope: &str, key: &str) -> bool {
+        self.scopes(key).iter().any(|covered| covered == scope)
     }
 
     /// The scopes a food or recipe key falls under, most particular first.

@@ -68,6 +68,8 @@ macro_rules! vocabulary {
 
 mod incident;
 pub use incident::*;
+mod change;
+pub use change::{ChangeAnswer, IngredientKind};
 
 vocabulary!(
     /// A jar size. The order is by volume.

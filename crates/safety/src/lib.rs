@@ -3,6 +3,7 @@
 //! A process time comes only from a printed row. No row, no answer needed for it, or a doubt about
 //! it means a refusal with a reason and something to do instead. Nothing is extrapolated.
 
+mod change;
 pub mod codes;
 #[cfg(test)]
 extern crate self as safety;
@@ -11,6 +12,10 @@ extern crate self as safety;
 #[allow(dead_code, reason = "the tests of the public face use the rest")]
 #[path = "../tests/it/case_file.rs"]
 mod case_file;
+#[cfg(test)]
+#[allow(dead_code, reason = "the tests of the public face use the rest")]
+#[path = "../tests/it/change_file.rs"]
+mod change_file;
 
 mod heat;
 mod incident;
@@ -22,6 +27,11 @@ mod question;
 mod refusal;
 mod route;
 
+pub use change::{
+    AS_PRINTED, Amount, ChangeError, ChangeVerdict, ColdOnly, Edit, EditVerdict, Finding,
+    HouseholdLine, HouseholdRecipe, HouseholdVerdict, Measure, Nearest, OWN_RULES, RecipeChange,
+    RecipeState, UNTESTED, judge_change, judge_household_recipe, manners,
+};
 pub use heat::{Again, Verdict, ask_again, judge_heat, rule_names};
 pub use incident::{
     DisposalCard, IncidentAnswer, IncidentError, IncidentQuestion, Way, disposal_card,

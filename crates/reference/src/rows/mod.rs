@@ -1,5 +1,6 @@
 //! One typed row per line of each table. Field names follow the columns; `line` and `source` are ours.
 
+mod change;
 mod facts;
 mod garden;
 mod heat_and_sugar;
@@ -9,6 +10,7 @@ mod process;
 mod put_up;
 mod recipe;
 
+pub use change::*;
 pub use facts::*;
 pub use garden::*;
 pub use heat_and_sugar::*;

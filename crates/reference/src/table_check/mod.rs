@@ -2,6 +2,7 @@
 //! `check --tables` on a folder and at each start on the embedded copy.
 
 mod bands;
+mod changes;
 mod incidents;
 mod keys;
 mod links;
@@ -64,6 +65,22 @@ pub const RULES: &[(&str, &str)] = &[
         "missing-number",
         "every number the gate compares with is there",
     ),
+    (
+        "ingredient-without-kind",
+        "every ingredient of a recipe has a line in ingredient_kinds.csv",
+    ),
+    (
+        "kind-less-acid",
+        "what a recipe prints as low-acid is of a low-acid kind, and its acids are acids",
+    ),
+    (
+        "trigger-without-rule",
+        "every line of change_triggers.csv names a rule that stands in its table",
+    ),
+    (
+        "rule-never-called",
+        "every row of changes.csv is called by an edit",
+    ),
 ];
 
 /// Checks the tables; an empty answer means that nothing is wrong.
@@ -74,6 +91,7 @@ pub fn problems(files: &Files) -> Vec<TableProblem> {
     bands::check(&reference, &mut found);
     incidents::check(&reference, &mut found);
     order::check(&reference, &mut found);
+    changes::check(&reference, &mut found);
     found.sort_by(|a, b| (&a.file, a.line, a.rule).cmp(&(&b.file, b.line, b.rule)));
     found
 }

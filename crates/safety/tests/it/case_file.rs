@@ -3,9 +3,9 @@
 use quantity::{Exact, parse};
 use reference::Reference;
 use safety::{
-    AcidPortion, AcidUse, Answer, CannerFacts, FoodKind, FoodState, HeatQuestion, IncidentAnswer,
-    IncidentError, IncidentQuestion, KeepRoute, LoadVerdict, LookUp, ProduceHistory, Refusal,
-    RouteQuestion, RouteVerdict, Verdict, VinegarFacts,
+    AcidPortion, AcidUse, Answer, CannerFacts, ChangeVerdict, FoodKind, FoodState, HeatQuestion,
+    IncidentAnswer, IncidentError, IncidentQuestion, KeepRoute, LoadVerdict, LookUp,
+    ProduceHistory, RecipeChange, Refusal, RouteQuestion, RouteVerdict, Verdict, VinegarFacts,
 };
 use std::collections::BTreeMap;
 
@@ -64,6 +64,8 @@ pub enum Ask {
     Incident(IncidentQuestion),
     /// A load of `data/cases/loads.csv`.
     Load(Vec<HeatQuestion>),
+    /// A change to a tested recipe.
+    Change(RecipeChange),
     /// Left to a later part of the program.
     Later,
 }
@@ -76,6 +78,7 @@ pub enum Answered {
     Route(RouteVerdict),
     Incident(Result<IncidentAnswer, IncidentError>),
     Load(LoadVerdict),
+    Change(ChangeVerdict),
     Later,
 }
 
@@ -94,6 +97,10 @@ pub fn read(bytes: &str) -> Vec<Case> {
                 "look-up" => Ask::LookUp(heat(&row, &flags)),
                 "route" => Ask::Route(route(&row, &flags)),
                 "incident" => Ask::Incident(incident(&flags)),
+                "change" => Ask::Change(RecipeChange {
+                    recipe: row["recipe"].to_owned(),
+                    edits: vec![crate::change_file::edit(flags["edit"])],
+                }),
                 "load" => Ask::Load(load(flags["load"])),
                 "later" => Ask::Later,
                 other => panic!("kind `{other}`"),
@@ -125,6 +132,9 @@ pub fn answer(reference: &Reference, ask: &Ask) -> Answered {
         )),
         Ask::Route(question) => Answered::Route(safety::judge_route(reference, question)),
         Ask::Incident(question) => Answered::Incident(safety::judge_incident(reference, question)),
+        Ask::Change(change) => Answered::Change(
+            safety::judge_change(reference, change).expect("a change that is understood"),
+        ),
         Ask::Load(questions) => Answered::Load(safety::judge_load(reference, questions)),
         Ask::Later => Answered::Later,
     }

@@ -35,7 +35,8 @@ fn act(answered: &Answered) -> String {
         Answered::LookUp(Err(refusal)) => refusal.code.to_owned(),
         Answered::Route(verdict) if verdict.allowed => "permit route".to_owned(),
         Answered::Route(verdict) => verdict.code.clone(),
-        // Tested with the tables about incidents.
+        Answered::Change(verdict) => format!("{:?}", verdict.answer),
+        // Incidents are tested with the tables about them.
         Answered::Incident(_) | Answered::Later => String::new(),
     }
 }
