@@ -52,7 +52,7 @@ echo; echo "# One batch, cooked"
 run batch show 1
 run day --make
 run batch start 1
-run batch finish 1 --out quart=7 --partial "1 1/2 cups" --trimmings "5 lb" --cooked-off "2 lb" --minutes 45 --tick acid --tick bubbles --tick rim --tick covered
+run batch finish 1 --out quart=7 --partial "1 1/2 cups" --trimmings "5 lb" --cooked-off "2 lb" --minutes 45 --lifted 7:30 --tick acid --tick bubbles --tick rim --tick covered
 run batch seals 1 --failed quart=1 --to fridge
 
 echo; echo "# What stands where, and does it add up"

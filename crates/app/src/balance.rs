@@ -1,7 +1,7 @@
 //! What the house has now: what it stated, less what was used since.
 
 use crate::error::AppError;
-use crate::facts::{BatchState, Facts};
+use crate::facts::Facts;
 use crate::house::House;
 use ledger::Place;
 use std::collections::BTreeMap;
@@ -90,10 +90,17 @@ pub fn standing(facts: &Facts, recipe: &str, container: &str) -> i64 {
     facts
         .batches
         .values()
-        .filter(|batch| batch.recipe == recipe && batch.state != BatchState::Held)
-        .flat_map(|batch| facts.standing(batch.id))
-        .filter(|(size, _, _)| *size == container)
-        .map(|(_, _, count)| count)
+        .filter(|batch| batch.recipe == recipe)
+        .flat_map(|batch| {
+            let aside = batch.set_aside();
+            facts
+                .standing(batch.id)
+                .filter(|(size, place, _)| *size == container && !batch.holds(size, *place))
+                .map(move |(size, place, count)| {
+                    let waits = aside.get(&(size.to_owned(), place)).copied().unwrap_or(0);
+                    (count - waits).max(0)
+                })
+        })
         .sum()
 }
 

@@ -3,18 +3,19 @@
 use crate::App;
 use crate::balance;
 use crate::error::AppError;
-use crate::facts::{Facts, LotFact};
+use crate::facts::{BatchFact, Facts, LotFact};
 use crate::harvest::ClosedRecipe;
 use crate::house::{Canner, House};
 use crate::read::house::canner_facts;
+use crate::request::Now;
 use jiff::civil::Date;
 use kitchen::history::{History, Question};
 use kitchen::recipe::{Recipe, Route};
 use quantity::Exact;
 use reference::{AcidClass, Jar, Reference};
 use safety::{
-    AcidPortion, AcidUse, Answer, FoodKind, FoodState, HeatQuestion, KeepRoute, RouteQuestion,
-    RouteVerdict, VinegarFacts,
+    AcidPortion, AcidUse, Answer, FoodKind, FoodState, HeatQuestion, KeepRoute, PermitRecord,
+    RouteQuestion, RouteVerdict, VinegarFacts,
 };
 use std::collections::BTreeMap;
 
@@ -215,6 +216,42 @@ impl App {
                 .clone_into(&mut verdict.instead);
         }
         verdict
+    }
+
+    /// The question of a batch that was permitted, with today's house and today's history of its
+    /// lots; nothing when the house no longer has its canner.
+    pub(crate) fn question_today(
+        &self,
+        facts: &Facts,
+        house: &House,
+        batch: &BatchFact,
+        record: &PermitRecord,
+        now: &Now,
+    ) -> Result<Option<HeatQuestion>, AppError> {
+        let canners = &house.canners;
+        let Some(canner) = canners.iter().find(|one| one.name == batch.setup.canner) else {
+            return Ok(None);
+        };
+        let acid = record.question.acid.as_ref();
+        let answers = Answers {
+            acid: acid
+                .and_then(|acid| acid.portions.first())
+                .map(|portion| portion.acid.clone())
+                .unwrap_or_default(),
+            food: record.question.answers.clone(),
+        };
+        let histories = histories(facts, batch.inputs.iter().map(|input| input.lot));
+        question(
+            self.reference,
+            house,
+            self.recipes.get(&batch.recipe)?,
+            record.question.jar,
+            canner,
+            &histories,
+            &answers,
+            now.date,
+        )
+        .map(Some)
     }
 
     /// The verdict of a route without heat in words, or the recipe as closed.

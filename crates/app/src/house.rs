@@ -69,7 +69,7 @@ pub struct House {
 pub struct Canner {
     /// What the household calls it.
     pub name: String,
-    /// "boiling-water", "steam", "dial-gauge" or "weighted-gauge".
+    /// "boiling-water", "steam", "dial-gauge", "weighted-gauge" or "dial-with-weight".
     pub kind: String,
     /// Quart jars a load.
     pub quarts: u32,
@@ -77,12 +77,32 @@ pub struct Canner {
     pub pints: u32,
     /// Half-pint jars a load.
     pub half_pints: u32,
-    /// Dial: what the gauge shows minus what is true, in psi, as the test said; empty when untested.
+    /// Dial: its tests, newest first.
+    pub gauge_tests: Vec<GaugeTest>,
+    /// Dial: a test that is being entered: what the gauge shows minus what is true, in psi. Once
+    /// written down it stands in `gauge_tests`.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub gauge_error_psi: String,
-    /// Dial: date of the last test, ISO; empty when untested.
+    /// Dial: day of the test that is being entered, ISO.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub gauge_tested_on: String,
+    /// Dial: who made the test that is being entered.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub gauge_tested_by: String,
     /// Weighted: the weights owned, in psi.
     pub weights_psi: Vec<u32>,
+}
+
+/// One test of a dial gauge.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct GaugeTest {
+    /// Day, ISO.
+    pub on: String,
+    /// What the gauge showed minus what was true, in psi, such as "1" or "-1/2".
+    pub error_psi: String,
+    /// Who tested it; may be empty.
+    pub by: String,
 }
 
 /// A pot.

@@ -2,7 +2,9 @@
 //! `stillroom house FIELD=VALUE`, such as `canners.0.kind` = `boiling-water`.
 
 use crate::error::AppError;
-use crate::house::{Canner, Crate, Freezer, House, Ingredient, JarCount, Need, Person, Pot};
+use crate::house::{
+    Canner, Crate, Freezer, GaugeTest, House, Ingredient, JarCount, Need, Person, Pot,
+};
 
 /// Rows a list may have in a form; more is a mistake, and a path like `canners.4000000` must
 /// not make the program allocate.
@@ -17,10 +19,96 @@ pub const WEEKDAYS: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"
 /// # Errors
 /// The first path that is not known, or value that is not understood, with its path as field.
 pub fn apply(house: &mut House, fields: &[(String, String)]) -> Result<(), AppError> {
+    let before = house.clone();
     for (path, value) in fields {
         set(house, path, value.trim())?;
     }
+    nameless(house, &before, fields)?;
     tidy(house);
+    Ok(())
+}
+
+/// Rows that say how much and not of what. A row is dropped by emptying its name, so one that had
+/// a name before, in the house or among the fields, is meant to go; any other is half a row.
+pub(crate) fn nameless(
+    house: &House,
+    before: &House,
+    fields: &[(String, String)],
+) -> Result<(), AppError> {
+    let named_among_fields = |path: &str| {
+        fields
+            .iter()
+            .any(|(name, value)| name == path && !value.trim().is_empty())
+    };
+    let check = |path: String, had: bool, says: Option<String>, action: &str| match says {
+        Some(cause) if !had && !named_among_fields(&path) => {
+            Err(AppError::input(&path, cause, action))
+        }
+        _ => Ok(()),
+    };
+    let had = |known: Option<&String>| known.is_some_and(|name| !name.is_empty());
+    for (row, line) in house.ingredients.iter().enumerate() {
+        check(
+            format!("ingredients.{row}.key"),
+            had(before.ingredients.get(row).map(|line| &line.key)),
+            (line.key.is_empty() && !line.amount.is_empty())
+                .then(|| format!("{} of what was not said.", line.amount)),
+            "Choose the ingredient, or empty its amount.",
+        )?;
+    }
+    for (row, line) in house.jars.iter().enumerate() {
+        check(
+            format!("jars.{row}.jar"),
+            had(before.jars.get(row).map(|line| &line.jar)),
+            (line.jar.is_empty() && line.count > 0)
+                .then(|| format!("{} jars of which size was not said.", line.count)),
+            "Choose the jar, or set its count to 0.",
+        )?;
+    }
+    for (row, line) in house.needs.iter().enumerate() {
+        check(
+            format!("needs.{row}.product"),
+            had(before.needs.get(row).map(|line| &line.product)),
+            (line.product.is_empty() && line.wanted > 0).then(|| {
+                format!(
+                    "{} of what the winter should have was not said.",
+                    line.wanted
+                )
+            }),
+            "Choose the product, or set how many to 0.",
+        )?;
+    }
+    for (row, line) in house.crates.iter().enumerate() {
+        check(
+            format!("crates.{row}.name"),
+            had(before.crates.get(row).map(|line| &line.name)),
+            (line.name.is_empty() && (!line.litres.is_empty() || !line.full_weights.is_empty()))
+                .then(|| "A crate without a name.".to_owned()),
+            "Name the crate, or empty its litres.",
+        )?;
+    }
+    for (row, line) in house.people.iter().enumerate() {
+        check(
+            format!("people.{row}.name"),
+            had(before.people.get(row).map(|line| &line.name)),
+            (line.name.is_empty() && line.minutes.iter().any(|minutes| *minutes > 0))
+                .then(|| "Hours of whom was not said.".to_owned()),
+            "Name the person, or empty the hours.",
+        )?;
+    }
+    for (row, line) in house.canners.iter().enumerate() {
+        let says = line.name.is_empty()
+            && line.kind.is_empty()
+            && line.quarts + line.pints + line.half_pints > 0;
+        let known = before.canners.get(row);
+        check(
+            format!("canners.{row}.kind"),
+            known.is_some_and(|canner| !canner.kind.is_empty() || !canner.name.is_empty())
+                || named_among_fields(&format!("canners.{row}.name")),
+            says.then(|| "What kind of canner it is was not said.".to_owned()),
+            "Choose its kind, or set its jars to 0.",
+        )?;
+    }
     Ok(())
 }
 
@@ -42,6 +130,7 @@ pub fn tidy(house: &mut House) {
         if canner.name.is_empty() {
             canner.name = format!("canner {}", index + 1);
         }
+        canner.gauge_tests.retain(|test| !test.on.is_empty());
     }
     if house
         .freezer
@@ -85,6 +174,16 @@ fn set(house: &mut House, path: &str, value: &str) -> Result<(), AppError> {
                 .freezer
                 .get_or_insert_with(Freezer::default)
                 .free_litres = whole(path, value)?;
+        }
+        ["canners", row, "gauge_tests", index, field] => {
+            let canner = at::<Canner>(&mut house.canners, path, row)?;
+            let test = at::<GaugeTest>(&mut canner.gauge_tests, path, index)?;
+            match *field {
+                "on" => test.on = value.to_owned(),
+                "error_psi" => test.error_psi = value.to_owned(),
+                "by" => test.by = value.to_owned(),
+                _ => return Err(unknown(path)),
+            }
         }
         ["canners", row, field] => {
             set_canner(at(&mut house.canners, path, row)?, path, field, value)?
@@ -135,6 +234,7 @@ fn set_canner(canner: &mut Canner, path: &str, field: &str, value: &str) -> Resu
         "half_pints" => canner.half_pints = whole(path, value)?,
         "gauge_error_psi" => canner.gauge_error_psi = value.to_owned(),
         "gauge_tested_on" => canner.gauge_tested_on = value.to_owned(),
+        "gauge_tested_by" => canner.gauge_tested_by = value.to_owned(),
         "weights_psi" => {
             canner.weights_psi = value
                 .split([',', ' '])

@@ -12,17 +12,24 @@ pub mod demo;
 pub mod error;
 pub mod facts;
 pub mod gate;
+pub mod gauge;
 pub mod harvest;
 pub mod house;
 pub mod house_fields;
+pub mod incident;
 mod load;
+pub mod moment;
+pub mod questions;
 mod read;
 pub mod request;
 mod size;
 pub mod view;
 
 pub use action::Done;
-pub use read::process::ask_process;
+pub use read::incident::{ask_incident, disposal, incident_kinds};
+pub use read::process::{
+    PrintedSeries, ask_process, printed_rows, printed_series, suggested_foods,
+};
 
 use error::AppError;
 use facts::Facts;
@@ -73,6 +80,18 @@ impl App {
             )
         })?;
         Ok(Self::new(Store::open(&folder.join(FILE))?))
+    }
+
+    /// Opens the household's file where there is one; makes nothing.
+    ///
+    /// # Errors
+    /// A file that is damaged, foreign or newer.
+    pub fn open_existing(folder: &Path) -> Result<Option<Self>, AppError> {
+        let file = folder.join(FILE);
+        if !file.is_file() {
+            return Ok(None);
+        }
+        Ok(Some(Self::new(Store::open(&file)?)))
     }
 
     /// The store, for checks and copies.

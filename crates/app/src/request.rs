@@ -160,6 +160,8 @@ pub struct FinishBatch {
     pub ticks: Vec<String>,
     /// Minutes the load was processed, as kept by the clock.
     pub minutes: String,
+    /// When the jars were lifted, such as "16:40"; empty: not said.
+    pub lifted: String,
     /// Note.
     pub note: String,
     /// One-time token.
@@ -174,10 +176,98 @@ pub struct CheckSeals {
     pub batch: i64,
     /// Containers that did not seal, by key.
     pub failed: BTreeMap<String, String>,
-    /// What happens to them: fridge, freezer or discarded.
+    /// What happens to them: fridge, freezer or discarded; empty: they wait, set aside.
     pub to: String,
+    /// When the jars were lifted, where the outcome does not say it.
+    pub lifted: String,
     /// One-time token.
     pub token: String,
+}
+
+/// Something went wrong with a batch.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct RecordIncident {
+    /// Batch number.
+    pub batch: i64,
+    /// Kind, such as "acid-forgotten".
+    pub kind: String,
+    /// When it was noticed, such as "18:20"; now when empty.
+    pub noticed: String,
+    /// When the jars were lifted; "unknown" or empty: as the outcome says, else nobody knows.
+    pub lifted: String,
+    /// The load is still in the canner and its heat can be brought back.
+    pub in_canner: bool,
+    /// Are the jars still sealed: yes, no or empty.
+    pub sealed: String,
+    /// Size of the jars concerned; the batch's own when empty.
+    pub size: String,
+    /// Place they stand in; the shelf when empty.
+    pub place: String,
+    /// How many jars it concerns, as typed; all of that size when empty.
+    pub count: String,
+    /// Note.
+    pub note: String,
+    /// One-time token.
+    pub token: String,
+}
+
+/// The answer to an incident is carried out.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct SettleIncident {
+    /// Batch number.
+    pub batch: i64,
+    /// Entry that recorded the incident; the last one of the batch when zero.
+    pub incident: i64,
+    /// What was done: reprocess, freeze, fridge, keep, bin or discard.
+    pub way: String,
+    /// How many jars, as typed; all that are concerned when empty.
+    pub count: String,
+    /// Reprocessed: minutes as kept by the clock.
+    pub minutes: String,
+    /// Reprocessed: when the jars were lifted again; now when empty.
+    pub lifted: String,
+    /// Reprocessed: ticks made, by key; "new-lids" among them.
+    pub ticks: Vec<String>,
+    /// One-time token.
+    pub token: String,
+}
+
+/// A tick that was missing is answered later (ruling 12).
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct AnswerLate {
+    /// Batch number.
+    pub batch: i64,
+    /// Tick, by key.
+    pub tick: String,
+    /// Was it done: yes or no.
+    pub done: String,
+    /// Who did it.
+    pub who: String,
+    /// When it was done, such as "14:05".
+    pub when: String,
+    /// One-time token.
+    pub token: String,
+}
+
+/// What to do about an incident, asked without a batch.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct AskIncident {
+    /// Kind, such as "suspect-jar".
+    pub kind: String,
+    /// When it was noticed; now when empty.
+    pub noticed: String,
+    /// When the jars were lifted; empty or "unknown": nobody knows.
+    pub lifted: String,
+    /// The load is still in the canner and its heat can be brought back.
+    pub in_canner: bool,
+    /// Was the process otherwise right: yes, no or empty.
+    pub process: String,
+    /// Are the jars still sealed: yes, no or empty.
+    pub sealed: String,
 }
 
 /// Containers are taken from a place.
@@ -224,7 +314,8 @@ pub struct Undo {
     pub token: String,
 }
 
-/// A look-up of the printed tables.
+/// A question to the printed tables. What is not said is filled in by what the house has; only the
+/// elevation must come from somebody.
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 #[serde(default)]
 pub struct AskProcess {
@@ -236,6 +327,16 @@ pub struct AskProcess {
     pub jar: String,
     /// Method key.
     pub method: String,
-    /// Elevation as typed.
+    /// A canner of the house, by name.
+    pub canner: String,
+    /// Elevation as typed; the house's own when empty.
     pub elevation: String,
+    /// Acid for the jars, such as "citric-acid".
+    pub acid: String,
+    /// Strength of the vinegar on its label, percent.
+    pub vinegar: String,
+    /// "yes" when the produce is sound: from living, healthy plants, not split, never frozen.
+    pub sound: String,
+    /// Answers to the food's own questions, by question key.
+    pub answers: BTreeMap<String, String>,
 }

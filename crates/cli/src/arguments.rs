@@ -1,5 +1,9 @@
 //! What may stand on the command line.
 
+mod incident;
+
+pub use incident::{IncidentArguments, SettleArguments};
+
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
 
@@ -46,6 +50,11 @@ pub enum Command {
     /// How a batch is made, and what came of it.
     #[command(subcommand)]
     Batch(BatchCommand),
+    /// May the jars of several batches share one canner run?
+    Load {
+        /// Batch numbers; none lists the batches that wait for a canner.
+        batches: Vec<i64>,
+    },
     /// When each step of the kitchen day starts.
     Day(DayArguments),
     /// What stands where, what first, and whether the season adds up.
@@ -59,6 +68,12 @@ pub enum Command {
         /// Entry to undo.
         entry: Option<i64>,
     },
+    /// Something went wrong: what to do now, until when, for which jars.
+    Incident(IncidentArguments),
+    /// Write down what was done with the jars of an incident.
+    Settle(SettleArguments),
+    /// The disposal card: how a jar that nobody may eat is thrown away.
+    Disposal,
     /// Look up a tested process.
     Process(ProcessArguments),
     /// Run the invariants over the household's file.
@@ -218,9 +233,28 @@ pub enum BatchCommand {
         /// Containers that did not seal, such as `quart=1`.
         #[arg(long, value_name = "SIZE=COUNT")]
         failed: Vec<String>,
-        /// What happens to them: fridge, freezer or discarded.
-        #[arg(long, default_value = "fridge")]
+        /// What happens to them: fridge, freezer or discarded; left out, they wait.
+        #[arg(long, default_value = "")]
         to: String,
+        /// When the jars were lifted, such as 16:40 or "2026-08-27 16:40".
+        #[arg(long, default_value = "")]
+        lifted: String,
+    },
+    /// Answer a tick that was missing: a batch on hold for it alone is released.
+    Late {
+        /// Batch number.
+        batch: i64,
+        /// Tick, by key.
+        tick: String,
+        /// Was it done: yes or no.
+        #[arg(long)]
+        done: String,
+        /// Who did it.
+        #[arg(long, default_value = "")]
+        by: String,
+        /// When it was done, such as 14:05.
+        #[arg(long, default_value = "")]
+        at: String,
     },
 }
 
@@ -278,6 +312,9 @@ pub struct FinishArguments {
     /// Minutes the load was processed.
     #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub minutes: String,
+    /// When the jars were lifted, such as 16:40.
+    #[arg(long, default_value = "")]
+    pub lifted: String,
     /// Ticks made, by key.
     #[arg(long)]
     pub tick: Vec<String>,
@@ -336,11 +373,11 @@ pub struct CountArguments {
     pub place: String,
 }
 
-/// A look-up.
+/// A look-up; what is not said is filled in by what the house has.
 #[derive(Debug, Args)]
 pub struct ProcessArguments {
-    /// Food, such as tomato-juice.
-    #[arg(long)]
+    /// Food, such as tomato-juice; without one the foods are listed.
+    #[arg(long, default_value = "")]
     pub food: String,
     /// raw or hot.
     #[arg(long, default_value = "")]
@@ -351,9 +388,30 @@ pub struct ProcessArguments {
     /// boiling-water, dial-gauge, weighted-gauge or steam.
     #[arg(long, default_value = "")]
     pub method: String,
-    /// Elevation, such as 2500ft or 305m.
+    /// A canner of the house, by name.
+    #[arg(long, default_value = "")]
+    pub canner: String,
+    /// Elevation, such as 2500ft or 305m; the house's own otherwise.
     #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub elevation: String,
+    /// Acid for the jars, such as citric-acid.
+    #[arg(long, default_value = "")]
+    pub acid: String,
+    /// Strength of the vinegar on its label, percent.
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
+    pub vinegar: String,
+    /// The produce is sound: from living, healthy plants, not split, never frozen.
+    #[arg(long)]
+    pub sound_history: bool,
+    /// Answer to a question of the food, such as `bean-size=small`.
+    #[arg(long, value_name = "QUESTION=ANSWER")]
+    pub answer: Vec<String>,
+    /// Print every row of the tables, for holding against the printed guide.
+    #[arg(long, conflicts_with_all = ["food", "questions"])]
+    pub all: bool,
+    /// Answer a file of questions, one JSON object a line («-» reads standard input).
+    #[arg(long, value_name = "FILE", conflicts_with = "food")]
+    pub questions: Option<PathBuf>,
 }
 
 /// Which invariants to run.

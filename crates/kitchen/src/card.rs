@@ -2,12 +2,12 @@
 
 use quantity::{Exact, KitchenMeasure, Rounding, Volume, VolumeUnit, checked_mul, exact_text};
 use quantity::{kitchen_measure::measure, show};
-use reference::Jar;
+use reference::{Jar, Reference};
 use serde::{Deserialize, Serialize};
 
 use crate::error::KitchenError;
 use crate::jars::{JarsExpected, LoadPlan, PartJar, loads};
-use crate::recipe::{AcidChoice, Amount, Fact, Recipe};
+use crate::recipe::{AcidChoice, Amount, Fact, Recipe, acid_choices};
 
 /// A recipe scaled for one day.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -165,13 +165,26 @@ pub fn acid_line(choice: &AcidChoice, jar: Jar, jars: u32) -> Result<AcidLine, K
         total_volume: total,
         total: total_words(total, &each),
         computed: printed.is_none(),
-        mark: match (printed.is_none(), choice.older_copy) {
+        mark: match (printed.is_none(), choice.older_copy.contains(&jar)) {
             (true, _) => "computed from the printed ratio".to_owned(),
             (false, true) => "printed in full only in an older edition".to_owned(),
             (false, false) => String::new(),
         },
         source: choice.source.clone(),
     })
+}
+
+/// Every acid that the tables print for a food, for one jar of this size: printed where the jar
+/// is, else computed from the printed ratio. Empty where the food needs none.
+/// Error: an amount in the tables that is no volume.
+pub fn acid_for_jar(reference: &Reference, food: &str, jar: Jar) -> Result<Vec<AcidLine>, String> {
+    let Some(food) = reference.food(food) else {
+        return Ok(Vec::new());
+    };
+    acid_choices(reference, food)?
+        .iter()
+        .map(|choice| acid_line(choice, jar, 1).map_err(|error| error.to_string()))
+        .collect()
 }
 
 /// "14 tbsp = 7/8 cup (207 mL)": the spoons that are counted out, and the cup they make.

@@ -133,7 +133,8 @@ fn deciding_line<'a>(
     })
 }
 
-fn known_animal(text: &str) -> Result<&'static str, LotError> {
+/// The animal as the feeding table names it. Error: `UnknownAnimal`, with those it knows.
+pub fn known_animal(text: &str) -> Result<&'static str, LotError> {
     let wanted = normal(text);
     let key = match wanted.as_str() {
         "hen" | "chicken" | "chickens" | "poultry" | "ducks" | "duck" => "hens",

@@ -21,6 +21,7 @@ mod word;
 
 pub use amount::{Amount, CountWord};
 pub use book::{RecipeBook, recipes};
+pub(crate) use food::acid_choices;
 pub use word::{Acidity, Basis, Role, Route, UnknownWord};
 
 /// One way for food to leave the counter.
@@ -167,10 +168,10 @@ pub struct AcidChoice {
     pub name: String,
     /// Printed amounts by jar.
     pub printed: Vec<(Jar, Volume)>,
+    /// Jars whose printed amount stands in an older copy only.
+    pub older_copy: Vec<Jar>,
     /// Share of the jar's volume, from the largest printed jar.
     pub share: Exact,
-    /// Any printed amount stands in an older copy only.
-    pub older_copy: bool,
     /// Where it was read.
     pub source: String,
 }

@@ -4,6 +4,7 @@
 //! is for the gate (crate `safety`) to decide.
 
 pub mod embedded;
+mod kinds;
 mod lists;
 pub mod number;
 mod problem;

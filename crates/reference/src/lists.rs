@@ -32,6 +32,10 @@ lists! {
     limits => limits: LimitRow,
     /// All change rules.
     changes => changes: ChangeRow,
+    /// What ingredients are.
+    ingredient_kinds => ingredient_kinds: IngredientRow,
+    /// Which edit calls which change rule.
+    change_triggers => change_triggers: ChangeTrigger,
     /// All practice rows.
     practices => practice: PracticeRow,
     /// All constants.
@@ -62,6 +66,12 @@ lists! {
     house_rules => house_rules: HouseRule,
     /// Foods that may be made of frozen produce.
     foods_from_frozen => frozen_before: FrozenBefore,
+    /// Kinds of incident.
+    incidents => incidents: IncidentRow,
+    /// Ways out of an incident.
+    incident_ways => incident_ways: IncidentWayRow,
+    /// Steps of the disposal card.
+    disposal_steps => disposal: DisposalRow,
     /// Bulk weights.
     bulk_weights => bulk_weights: BulkWeight,
     /// Fresh keeping.

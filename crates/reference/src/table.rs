@@ -1,5 +1,7 @@
 //! Reads one table from bytes: header row, then typed rows that know their line and source.
 
+mod column;
+
 use crate::problem::TableProblem;
 use crate::sources::Sources;
 use serde::de::DeserializeOwned;
@@ -88,7 +90,7 @@ pub fn read_rows<T: Row>(
                 }
                 rows.push(row);
             }
-            Err(error) => problems.push(cell_problem(T::FILE, line, &headers, &record, &error)),
+            Err(error) => problems.push(cell_problem::<T>(line, &headers, &record, &error)),
         }
     }
     rows
@@ -134,18 +136,18 @@ fn no_source(file: &str, line: u64, printed: &str) -> TableProblem {
 }
 
 /// Names the cell that could not be read, and whether it was empty.
-fn cell_problem(
-    file: &str,
+fn cell_problem<T: Row>(
     line: u64,
     headers: &csv::StringRecord,
     record: &csv::StringRecord,
     error: &csv::Error,
 ) -> TableProblem {
     let csv::ErrorKind::Deserialize { err, .. } = error.kind() else {
-        return TableProblem::new(file, line, "unreadable-row", error.to_string());
+        return TableProblem::new(T::FILE, line, "unreadable-row", error.to_string());
     };
-    // The csv crate knows the column of a failed number but not always that of a failed word.
-    let column = err.field().map(|field| field as usize);
+    // The csv crate knows the column of a failed number but not that of a failed word.
+    let column =
+        column::at_fault::<T>(headers, record).or_else(|| err.field().map(|field| field as usize));
     let name = column.and_then(|c| headers.get(c)).unwrap_or("?");
     let cell = column.and_then(|c| record.get(c)).unwrap_or("");
     let (rule, message) = if column.is_some() && cell.trim().is_empty() {
@@ -159,5 +161,5 @@ fn cell_problem(
             format!("column `{name}`: {}", err.kind()),
         )
     };
-    TableProblem::new(file, line, rule, message)
+    TableProblem::new(T::FILE, line, rule, message)
 }

@@ -1,11 +1,12 @@
 //! All tables together, with the look-ups the other crates need.
 
+use crate::kinds::KindIndex;
 use crate::problem::TableProblem;
 use crate::rows::*;
 use crate::sources::Sources;
 use crate::suggest;
 use crate::table::{Files, read_rows};
-use crate::words::{Jar, Method};
+use crate::words::{IncidentClock, IncidentPhase, Jar, Method};
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
@@ -18,6 +19,7 @@ pub struct Reference {
     pub(crate) by_food: BTreeMap<String, Vec<usize>>,
     pub(crate) not_recommended: Vec<NotRecommended>,
     pub(crate) low_temp: Vec<LowTempRow>,
+    pub(crate) low_temp_series: Vec<ProcessRow>,
     pub(crate) pressure_bands: Vec<PressureBand>,
     pub(crate) foods: Vec<FoodRow>,
     pub(crate) recipe_rows: Vec<RecipeRow>,
@@ -25,6 +27,9 @@ pub struct Reference {
     pub(crate) acid: Vec<AcidAddition>,
     pub(crate) limits: Vec<LimitRow>,
     pub(crate) changes: Vec<ChangeRow>,
+    pub(crate) ingredient_kinds: Vec<IngredientRow>,
+    pub(crate) change_triggers: Vec<ChangeTrigger>,
+    pub(crate) kinds: KindIndex,
     pub(crate) practice: Vec<PracticeRow>,
     pub(crate) constants: Vec<ConstantRow>,
     pub(crate) acidity: Vec<AcidityRow>,
@@ -40,6 +45,9 @@ pub struct Reference {
     pub(crate) questions: Vec<QuestionRow>,
     pub(crate) house_rules: Vec<HouseRule>,
     pub(crate) frozen_before: Vec<FrozenBefore>,
+    pub(crate) incidents: Vec<IncidentRow>,
+    pub(crate) incident_ways: Vec<IncidentWayRow>,
+    pub(crate) disposal: Vec<DisposalRow>,
     pub(crate) bulk_weights: Vec<BulkWeight>,
     pub(crate) storage: Vec<StorageRow>,
     pub(crate) ripening: Vec<RipeningRow>,
@@ -83,12 +91,16 @@ impl Reference {
             processes: read_rows(files, s, p),
             not_recommended: read_rows(files, s, p),
             low_temp: read_rows(files, s, p),
+            low_temp_series: Vec::new(),
             pressure_bands: read_rows(files, s, p),
             foods: read_rows(files, s, p),
             recipe_rows: read_rows(files, s, p),
             acid: read_rows(files, s, p),
             limits: read_rows(files, s, p),
             changes: read_rows(files, s, p),
+            ingredient_kinds: read_rows(files, s, p),
+            change_triggers: read_rows(files, s, p),
+            kinds: KindIndex::default(),
             practice: read_rows(files, s, p),
             constants: read_rows(files, s, p),
             acidity: read_rows(files, s, p),
@@ -104,6 +116,9 @@ impl Reference {
             questions: read_rows(files, s, p),
             house_rules: read_rows(files, s, p),
             frozen_before: read_rows(files, s, p),
+            incidents: read_rows(files, s, p),
+            incident_ways: read_rows(files, s, p),
+            disposal: read_rows(files, s, p),
             bulk_weights: read_rows(files, s, p),
             storage: read_rows(files, s, p),
             ripening: read_rows(files, s, p),
@@ -129,6 +144,8 @@ impl Reference {
                 .or_default()
                 .push(index);
         }
+        reference.kinds = KindIndex::of(&reference.ingredient_kinds);
+        reference.low_temp_series = reference.low_temp.iter().map(|row| row.series()).collect();
         reference.recipes = RecipeSheet::group(&reference.recipe_rows);
         reference.sources = sources;
         (reference, problems)
@@ -170,11 +187,12 @@ impl Reference {
             .collect()
     }
 
-    /// The 180 to 185 F rows of a food.
-    pub fn low_temp_for(&self, food: &str) -> Vec<&LowTempRow> {
+    /// The 180 to 185 F rows of a food, each beside itself as a process that no elevation changes.
+    pub fn low_temp_for(&self, food: &str) -> Vec<(&LowTempRow, &ProcessRow)> {
         self.low_temp
             .iter()
-            .filter(|row| row.food == food)
+            .zip(&self.low_temp_series)
+            .filter(|(row, _)| row.food == food)
             .collect()
     }
 
@@ -224,6 +242,17 @@ impl Reference {
         self.limits
             .iter()
             .find(|row| row.scope == scope && row.rule == rule)
+    }
+
+    /// The change rule with this key.
+    pub fn change(&self, key: &str) -> Option<&ChangeRow> {
+        self.changes.iter().find(|row| row.change == key)
+    }
+
+    /// Whether a scope (`all`, `group:salsa`, `class:acid`, a food or recipe key) covers a food or
+    /// recipe key.
+    pub fn covers(&self, scope: &str, key: &str) -> bool {
+        self.scopes(key).iter().any(|covered| covered == scope)
     }
 
     /// The scopes a food or recipe key falls under, most particular first.
@@ -283,6 +312,24 @@ impl Reference {
     /// The row that lets a food be made of produce that has been frozen.
     pub fn frozen_before(&self, food: &str) -> Option<&FrozenBefore> {
         self.frozen_before.iter().find(|row| row.food == food)
+    }
+
+    /// The kind of incident with this key.
+    pub fn incident(&self, kind: &str) -> Option<&IncidentRow> {
+        self.incidents.iter().find(|row| row.kind == kind)
+    }
+
+    /// Kinds of incident whose key or title resembles `text`, best first, five at most.
+    pub fn suggest_incident(&self, text: &str) -> Vec<&IncidentRow> {
+        suggest::best(text, &self.incidents, |row| (&row.kind, &row.title))
+    }
+
+    /// The ways out while a clock is in one phase, in table order.
+    pub fn ways_out(&self, clock: IncidentClock, phase: IncidentPhase) -> Vec<&IncidentWayRow> {
+        self.incident_ways
+            .iter()
+            .filter(|row| row.clock == clock && row.phase == phase)
+            .collect()
     }
 
     /// The freezer figure with this key.

@@ -66,6 +66,11 @@ macro_rules! vocabulary {
     };
 }
 
+mod incident;
+pub use incident::*;
+mod change;
+pub use change::{ChangeAnswer, IngredientKind};
+
 vocabulary!(
     /// A jar size. The order is by volume.
     Jar, "jar size", {
@@ -104,6 +109,13 @@ impl Jar {
             Jar::Ml500 => Volume::of(500, VolumeUnit::Millilitre),
             Jar::Litre1 => Volume::of(1, VolumeUnit::Litre),
         }
+    }
+
+    /// By how many percent this jar holds more than `other`; negative when it holds less.
+    pub fn percent_larger_than(self, other: Jar) -> quantity::Exact {
+        let share = self.volume().in_unit(VolumeUnit::Millilitre)
+            / other.volume().in_unit(VolumeUnit::Millilitre);
+        (share - quantity::whole(1)) * quantity::whole(100)
     }
 
     /// Whether the jar is a metric one, which no federal table lists.

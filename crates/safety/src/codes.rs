@@ -35,6 +35,9 @@ codes! {
     RECIPE_DOUBTFUL = "recipe-doubtful",
         "An amount of the recipe could not be read, or the recipe stands on a single page outside the guide.",
         "Refrigerate or freeze it, or take another recipe.";
+    NO_LOW_TEMPERATURE = "no-low-temperature",
+        "The 180 to 185 F treatment was asked for a food or a canner that has none printed.",
+        "Ask without the treatment, for the process that the tables print.";
     DEAD_OR_FROSTED_VINE = "dead-or-frosted-vine",
         "Tomatoes from a dead or frost-killed vine are never canned, or nobody has said that they are not.",
         "Answer the lot's history; fruit of a dead or frosted vine is eaten fresh, frozen or dried.";
@@ -128,6 +131,21 @@ codes! {
     VINEGAR_TOO_STRONG = "vinegar-too-strong",
         "The vinegar is stronger than this program will dilute or use.",
         "Buy table vinegar of 5 percent.";
+    LOAD_EMPTY = "load-empty",
+        "No jars were named for a canner load.",
+        "Name the jars that are to go into the canner.";
+    LOAD_TWO_CANNERS = "load-two-canners",
+        "The jars of a load are not asked for one canner, in one place, on one day.",
+        "Ask with the same canner for all of them, or run two loads.";
+    LOAD_OWN_RUN = "load-own-run",
+        "A food whose canner is started in its own way, or the 180 to 185 F treatment, with other jars.",
+        "Run it as a load of its own.";
+    LOAD_START_DIFFERS = "load-start-differs",
+        "Hot and raw packs in one load: they start in water of different heat.",
+        "Run the hot packs and the raw packs as two loads.";
+    LOAD_PRESSURE_DIFFERS = "load-pressure-differs",
+        "The jars of a load share no printed pair of one pressure.",
+        "Run them as separate loads, each by its own line.";
     NO_SINGLE_ROW = "no-single-row",
         "The question does not lead to exactly one printed row.",
         "Report it: the tables are at fault.";

@@ -1,7 +1,6 @@
 //! The printed row without any household: a look-up, not a permit.
 
-use crate::codes;
-use crate::heat::{self, LOOK_UP_RULES};
+use crate::heat::{self, HOUSE_LOOK_UP_RULES, LOOK_UP_RULES, Rule};
 use crate::permit::{Pair, Statement};
 use crate::question::{CannerFacts, HeatQuestion};
 use crate::refusal::Refusal;
@@ -78,8 +77,28 @@ pub fn look_up(
 ) -> Result<LookUp, Refusal> {
     let mut question = HeatQuestion::new(food, pack, jar, CannerFacts::unknown(method), "");
     question.elevation = elevation;
-    let (case, draft) = heat::run(reference, &question, LOOK_UP_RULES)?;
-    let pairs = heat::pairs(&case, &draft)?;
+    shown(reference, &question, LOOK_UP_RULES, unknown_canner(method))
+}
+
+/// The printed row where the house and its canner are known: the weights it owns, what its gauge
+/// shows, whether its vessel is a canner. Jars, acid and history stay open: still a look-up.
+///
+/// # Errors
+/// A [`Refusal`] when no row is printed, the elevation is missing or the canner may not be used.
+pub fn look_up_in_house(reference: &Reference, question: &HeatQuestion) -> Result<LookUp, Refusal> {
+    shown(reference, question, HOUSE_LOOK_UP_RULES, Vec::new())
+}
+
+/// The row that a list of rules leaves.
+fn shown(
+    reference: &Reference,
+    question: &HeatQuestion,
+    rules: &[Rule],
+    mut does_not_know: Vec<String>,
+) -> Result<LookUp, Refusal> {
+    let (food, jar) = (&question.food, question.jar);
+    let (case, draft) = heat::run(reference, question, rules)?;
+    let (least, pairs) = heat::pairs(&case, &draft)?;
     let shown: Vec<ShownPair> = pairs
         .into_iter()
         .map(|pair| {
@@ -97,18 +116,14 @@ pub fn look_up(
         })
         .collect();
     // A pair that may carry a permit is shown before one that never does.
-    let Some(first) = shown
+    let first = shown
         .iter()
-        .min_by_key(|s| (s.show_only, s.pair.psi, s.pair.option))
-        .map(|s| s.pair.clone())
-    else {
-        return Err(Refusal::new(
-            codes::NO_SINGLE_ROW,
-            "No row is left.",
-            "Refrigerate or freeze the food.",
-            "process/processes.csv",
-        ));
-    };
+        .filter(|one| !one.show_only)
+        .map(|one| &one.pair)
+        .min_by_key(|pair| (pair.psi, pair.option))
+        .unwrap_or(&least)
+        .clone();
+    does_not_know.extend(unknown_food_facts(reference, food));
     let mut notes = draft.conditions;
     notes.extend(draft.marks);
     notes.extend(draft.rules);
@@ -116,10 +131,10 @@ pub fn look_up(
         heading: "look-up, not a permit",
         food: case.food.food.clone(),
         title: case.food.title.clone(),
-        pack,
+        pack: question.pack,
         jar,
         row_jar: draft.row_jar.unwrap_or(jar),
-        method,
+        method: case.method,
         minutes: first.minutes,
         psi: first.psi,
         band_low_ft: first.band_low_ft,
@@ -135,12 +150,13 @@ pub fn look_up(
             .collect(),
         notes,
         assumed: draft.assumed,
-        does_not_know: unknowns(reference, food, method),
+        does_not_know,
     })
 }
 
-fn unknowns(reference: &Reference, food: &str, method: Method) -> Vec<String> {
-    let mut unknown = vec!["What the produce has been through (vine, disease, frost).".to_owned()];
+/// What is not known of a canner of which only the kind was told.
+fn unknown_canner(method: Method) -> Vec<String> {
+    let mut unknown = Vec::new();
     if method == Method::DialGauge {
         unknown.push("Whether the dial gauge is tested, and how far it is off.".to_owned());
     }
@@ -148,6 +164,12 @@ fn unknowns(reference: &Reference, food: &str, method: Method) -> Vec<String> {
         unknown
             .push("Whether the vessel is large enough to be a canner, and its weights.".to_owned());
     }
+    unknown
+}
+
+/// What is not known of the food in the jars.
+fn unknown_food_facts(reference: &Reference, food: &str) -> Vec<String> {
+    let mut unknown = vec!["What the produce has been through (vine, disease, frost).".to_owned()];
     if !reference.acid_for(food).is_empty() {
         unknown.push("Whether the acid goes into every jar.".to_owned());
     }

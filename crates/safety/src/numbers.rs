@@ -6,7 +6,7 @@ use quantity::Exact;
 use reference::Reference;
 
 /// A number and where it was read.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Sourced {
     pub value: Exact,
     pub source: String,
@@ -54,6 +54,12 @@ pub(crate) fn limit(reference: &Reference, scope: &str, rule: &str) -> Result<So
             })
         })
         .ok_or_else(|| missing("limits.csv", rule))
+}
+
+/// The text to show for a source key; the key itself where the list of sources lacks it.
+pub(crate) fn source(reference: &Reference, key: &str) -> String {
+    let text = reference.source_text(key);
+    text.unwrap_or_else(|| key.to_owned())
 }
 
 /// The source of a limit that has no number.

@@ -33,6 +33,9 @@ pub struct PermitRecord {
     pub chosen: Pair,
     /// Every whole pair permitted, the chosen one among them.
     pub pairs: Vec<Pair>,
+    /// Water held at a temperature instead of boiling, where that treatment was asked for.
+    #[serde(default)]
+    pub water: Option<WaterBand>,
     /// Headspace in inches as printed.
     pub headspace_in: Option<String>,
     /// The acid rows for each jar, as printed.
@@ -79,6 +82,15 @@ pub struct Pair {
     pub page: String,
 }
 
+/// The water of the low-temperature treatment: kept between these all of the time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WaterBand {
+    /// Lowest, degrees Fahrenheit.
+    pub low_f: u32,
+    /// Highest, degrees Fahrenheit.
+    pub high_f: u32,
+}
+
 /// A rule, condition or mark in words, with its source.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Statement {
@@ -111,6 +123,16 @@ impl Permit {
     /// Only the gate calls this.
     pub(crate) fn grant(record: PermitRecord) -> Permit {
         Permit { record }
+    }
+
+    /// The question as it was asked.
+    pub fn question(&self) -> &HeatQuestion {
+        &self.record.question
+    }
+
+    /// The food as printed.
+    pub fn title(&self) -> &str {
+        &self.record.title
     }
 
     /// Process minutes, as printed.
@@ -168,6 +190,11 @@ impl Permit {
     /// The jar whose row was used.
     pub fn row_jar(&self) -> Jar {
         self.record.row_jar
+    }
+
+    /// The water's temperature where the low-temperature treatment was asked for; else it boils.
+    pub fn water(&self) -> Option<WaterBand> {
+        self.record.water
     }
 
     /// Headspace in inches, as printed.

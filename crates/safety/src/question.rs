@@ -44,6 +44,9 @@ pub struct HeatQuestion {
     /// The printed (minutes, pressure) pair chosen; `None` = the pair with the least pressure.
     #[serde(default)]
     pub option: Option<u8>,
+    /// Whether the 180 to 185 F treatment is asked for instead of the boiling-water process.
+    #[serde(default)]
+    pub low_temperature: bool,
     /// Day of the question, ISO 8601 (`2026-08-14`); the age of a gauge test is counted to it.
     pub on: String,
 }
@@ -66,6 +69,7 @@ impl HeatQuestion {
             jars_sterilised: Answer::Unknown,
             answers: BTreeMap::new(),
             option: None,
+            low_temperature: false,
             on: on.to_owned(),
         }
     }

@@ -255,13 +255,13 @@ fn plates() -> Markup {
             count_from: "Count from the moment the weight moves as its maker says. If the pressure drops, bring it back and count all thirty again.",
             conditions: &["Jars boiled ten minutes first.".to_string()],
             foot: vec![("Band used", vec!["above 1,000 ft; you gave 1,210 ft"]), ("Read in", vec!["an invented table, p. 0-0"]), ("Cannot know", vec!["whether steam left the vent for its full time", "whether the weight is the right one"])],
-            vessel: Some(Vessel::Weighted), look_up: false,
+            vessel: Some(Vessel::Weighted), water: None, look_up: false,
         }))
         (plate::process(&ProcessPlate {
             food: "Example pickles, raw pack, pints", canner: "boiling-water canner", minutes: 10, psi: None,
             count_from: "Count from a full rolling boil.", conditions: &[],
             foot: vec![("Band used", vec!["1,001 to 6,000 ft"]), ("Read in", vec!["an invented table"]), ("Cannot know", vec!["whether the vinegar is 5 %"])],
-            vessel: Some(Vessel::BoilingWater), look_up: true,
+            vessel: Some(Vessel::BoilingWater), water: Some("1 in"), look_up: true,
         }))
         (plate::refusal(&RefusalPlate {
             asked: "Example purée, half-gallon", with: "any canner", headline: "Not for the shelf, at any time or pressure.",

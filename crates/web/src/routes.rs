@@ -1,22 +1,25 @@
 //! Every address of the program, in one place.
 
 use crate::assets;
-use crate::handle::{batch, counter, day, house, plan, process, stores, undo};
+use crate::handle::{batch, counter, day, house, incident, plan, process, stores, undo};
 use crate::state::Site;
 use axum::Router;
 use axum::response::Redirect;
 use axum::routing::{get, post};
 
 /// The addresses a person can open without a number of their own: what a test walks through.
-pub const PAGES: [&str; 8] = [
+pub const PAGES: [&str; 11] = [
     "/counter",
     "/plan",
     "/batch",
     "/batch/new",
+    "/load",
     "/day",
     "/stores",
     "/process",
     "/house",
+    "/incident",
+    "/incident/disposal",
 ];
 
 /// The table of addresses.
@@ -35,6 +38,16 @@ pub(crate) fn table() -> Router<Site> {
         .route("/batch/{id}/start", post(batch::start))
         .route("/batch/{id}/finish", post(batch::finish))
         .route("/batch/{id}/seals", post(batch::seals))
+        .route("/batch/{id}/late", post(batch::late))
+        .route("/batch/{id}/incident/{entry}", get(incident::of_batch))
+        .route(
+            "/batch/{id}/incident/{entry}/settle",
+            post(incident::settle),
+        )
+        .route("/incident", get(incident::kinds))
+        .route("/incident/disposal", get(incident::disposal))
+        .route("/incident/{kind}", get(incident::ask).post(incident::state))
+        .route("/load", get(batch::load))
         .route("/day", get(day::show).post(day::make))
         .route("/stores", get(stores::show))
         .route("/stores/take", post(stores::take))

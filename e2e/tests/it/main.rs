@@ -4,4 +4,5 @@ mod errors;
 mod measuring;
 mod pages;
 mod still_page;
+mod three_taps;
 mod whole_way;

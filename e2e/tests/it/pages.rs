@@ -48,15 +48,24 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
         },
         page("stores", "/stores"),
         page("holding", &holding),
+        page("load", "/load"),
         page("process", "/process"),
         page(
             "process-look-up",
             &format!("/process?food=tomato-juice&jar=quart&{asked}"),
         ),
         page(
+            "process-permit",
+            "/process?food=tomato-juice&sound=yes&acid=citric-acid",
+        ),
+        page(
             "process-refusal",
             &format!("/process?food=tomato-juice&jar=half-gallon&{asked}"),
         ),
+        kitchen("incident", "/incident"),
+        kitchen("incident-answer", "/incident/wrong-time?lifted=06:30"),
+        kitchen("incident-late", "/incident/acid-forgotten?lifted=03:00"),
+        kitchen("disposal", "/incident/disposal"),
         page("house", "/house"),
     ])
 }

@@ -4,7 +4,6 @@ use super::prepare::{Judged, is_main, new_row};
 use super::{Done, movement};
 use crate::error::{AppError, ErrorKind};
 use crate::facts::{BatchFact, BatchState, Facts, LotFact};
-use crate::gate::{self, Answers};
 use crate::load::lies_fresh;
 use crate::read::house::jars_per_load;
 use crate::request::{NewBatch, Now, StartBatch};
@@ -80,7 +79,7 @@ impl App {
         }
         let recipe = self.recipes.get(&batch.recipe)?;
         super::entered::known_ticks(recipe, batch, &request.ticks)?;
-        if let Some(why) = self.changed_since(&facts, batch, recipe, now)? {
+        if let Some(why) = self.changed_since(&facts, batch, now)? {
             let content = serde_json::json!({ "why": why });
             self.write(now, "hold", "", "", |writer| {
                 writer.add_batch_event(batch.id, BatchEventKind::Held, &content.to_string())?;
@@ -121,48 +120,22 @@ impl App {
     }
 
     /// What the gate says today against what it said then; nothing when it is the same.
-    fn changed_since(
+    pub(super) fn changed_since(
         &self,
         facts: &Facts,
         batch: &BatchFact,
-        recipe: &Recipe,
         now: &Now,
     ) -> Result<Option<String>, AppError> {
         let Some(record) = &batch.permit else {
             return Ok(None);
         };
         let house = balance::house_now(facts);
-        let Some(canner) = house
-            .canners
-            .iter()
-            .find(|canner| canner.name == batch.setup.canner)
-        else {
+        let Some(question) = self.question_today(facts, &house, batch, record, now)? else {
             return Ok(Some(format!(
                 "the house no longer has «{}».",
                 batch.setup.canner
             )));
         };
-        let histories = gate::histories(facts, batch.inputs.iter().map(|input| input.lot));
-        let answers = Answers {
-            acid: record
-                .question
-                .acid
-                .as_ref()
-                .and_then(|acid| acid.portions.first())
-                .map(|portion| portion.acid.clone())
-                .unwrap_or_default(),
-            food: record.question.answers.clone(),
-        };
-        let question = gate::question(
-            self.reference,
-            &house,
-            recipe,
-            record.question.jar,
-            canner,
-            &histories,
-            &answers,
-            now.date,
-        )?;
         Ok(match safety::judge_heat(self.reference, &question) {
             Verdict::Refusal(refusal) => Some(refusal.reason),
             Verdict::Permit(permit) => {

@@ -20,7 +20,7 @@ pub(super) fn known_ticks(
     ticks: &[String],
 ) -> Result<(), AppError> {
     let known: Vec<String> = batch.permit.as_ref().map_or_else(Vec::new, |permit| {
-        crate::read::batch::must_do(recipe, permit)
+        crate::read::batch::must_do_of(recipe, batch, permit)
             .into_iter()
             .map(|tick| tick.key)
             .collect()
@@ -135,7 +135,7 @@ pub(super) fn hold_reason(
         }
         Some(_) => {}
     }
-    let open: Vec<String> = crate::read::batch::must_do(recipe, permit)
+    let open: Vec<String> = crate::read::batch::must_do_of(recipe, batch, permit)
         .into_iter()
         .filter(|tick| !record.ticks.contains(&tick.key))
         .map(|tick| tick.text.to_lowercase())

@@ -1,4 +1,4 @@
-//! A batch is finished, and its seals are looked at the day after.
+//! A batch is finished: what came out of it.
 
 use super::stores::count;
 use super::{Done, containers, movement};
@@ -6,10 +6,11 @@ use crate::App;
 use crate::balance::is_bag;
 use crate::error::AppError;
 use crate::facts::{BatchFact, BatchState, Facts};
+use crate::moment::{self, Moment};
 use crate::read::house::container_words;
-use crate::request::{CheckSeals, FinishBatch, Now};
+use crate::request::{FinishBatch, Now};
 use kitchen::recipe::{Recipe, Route};
-use ledger::{ContainerMovement, Content, Draw, Movement, Place};
+use ledger::{ContainerMovement, Content, Movement, Place};
 use quantity::{Exact, Mass, Volume};
 use reference::Jar;
 use serde::{Deserialize, Serialize};
@@ -38,6 +39,8 @@ pub struct OutcomeRecord {
     pub ticks: Vec<String>,
     /// Note.
     pub note: String,
+    /// When the jars were lifted; none when nobody said.
+    pub lifted: Option<Moment>,
 }
 
 impl App {
@@ -73,7 +76,7 @@ impl App {
             .get(&batch.recipe)
             .map_err(|error| AppError::failed(error.to_string(), ""))?;
         super::entered::known_ticks(recipe, batch, &request.ticks)?;
-        let record = self.outcome(batch, recipe, request)?;
+        let record = self.outcome(batch, recipe, now, request)?;
         let (movements, moved) =
             self.outcome_movements(&facts, batch, recipe, request, &record, now)?;
         super::entered::believable_outcome(recipe, batch, request, &record)?;
@@ -124,6 +127,7 @@ impl App {
         &self,
         batch: &BatchFact,
         recipe: &Recipe,
+        now: &Now,
         request: &FinishBatch,
     ) -> Result<OutcomeRecord, AppError> {
         let offered: Vec<String> = crate::read::batch::outcome_containers(recipe, batch)
@@ -171,7 +175,12 @@ impl App {
                     })?,
             ),
         };
+        let lifted = moment::read("lifted", &request.lifted, now)?;
+        if let Some(lifted) = lifted {
+            super::incident::after_start(batch, lifted)?;
+        }
         Ok(OutcomeRecord {
+            lifted,
             containers: made,
             partial_microlitres,
             trimmings: weight("trimmings", &request.trimmings)?,
@@ -285,121 +294,6 @@ impl App {
         let rest = total(&pot);
         take(&mut pot, None, Place::Unaccounted, rest, false);
         Ok((movements, moved))
-    }
-
-    /// Enters which jars did not seal. Those that failed go to the fridge or freezer, or are
-    /// discarded, by what their record allows (ruling 10).
-    ///
-    /// # Errors
-    /// A batch that is not finished, more failed than stand, or a way that the record closes.
-    pub fn check_seals(&self, now: &Now, request: &CheckSeals) -> Result<Done, AppError> {
-        let facts = self.facts()?;
-        let batch = facts.batch(request.batch)?;
-        if !batch.events.iter().any(|event| event.kind == "outcome") {
-            return Err(AppError::input(
-                "batch",
-                format!(
-                    "Batch {} is {}: there are no jars to look at.",
-                    batch.id,
-                    batch.state.word()
-                ),
-                "Enter its outcome first.",
-            ));
-        }
-        let mut failed = Vec::new();
-        for (key, text) in &request.failed {
-            if text.trim().is_empty() {
-                continue;
-            }
-            let number = count(key, text)?;
-            if number > 0 {
-                failed.push((key.clone(), number));
-            }
-        }
-        let to = match request.to.trim() {
-            "" | "fridge" => Place::Fridge,
-            "freezer" => Place::Freezer,
-            "discarded" => Place::Discarded,
-            other => {
-                return Err(AppError::input(
-                    "to",
-                    format!("A jar that did not seal does not go to «{other}»."),
-                    "Choose fridge, freezer or discarded.",
-                ));
-            }
-        };
-        if batch.state == BatchState::Held && to != Place::Discarded && !failed.is_empty() {
-            return Err(AppError::refused(
-                "This batch is on hold: a jar whose process is in doubt goes neither to the fridge nor to the freezer by this page.",
-                "See the batch for the reason; discard it by the disposal rules, or ask your extension service.",
-            ));
-        }
-        let mut containers_moved = Vec::new();
-        let mut movements = Vec::new();
-        let mut standing = facts.container_balances.clone();
-        let mut masses = facts.balances.clone();
-        for (size, number) in &failed {
-            let draw = Draw {
-                entry: 0,
-                on: now.date,
-                batch: batch.id,
-                size: size.clone(),
-                from: Place::Shelf,
-                to,
-                count: *number,
-            };
-            let drawn =
-                ledger::draw_containers(&draw, &standing, &masses, &super::stores::rooms(&facts))
-                    .map_err(|error| {
-                    AppError::input(
-                        size,
-                        error.to_string(),
-                        "Count the jars on the shelf again.",
-                    )
-                })?;
-            ledger::apply_containers(&mut standing, &drawn.containers);
-            for line in &drawn.movements {
-                ledger::apply(&mut masses, line);
-            }
-            containers_moved.push(drawn.containers);
-            movements.extend(drawn.movements);
-        }
-        let content = serde_json::json!({ "failed": failed, "to": to.as_str() });
-        let (entry, ()) = self.write(now, "seal-check", "", &request.token, |writer| {
-            if !containers_moved.is_empty() {
-                writer.add_container_movements(&containers_moved)?;
-                writer.add_movements(&movements)?;
-            }
-            writer.add_batch_event(batch.id, BatchEventKind::SealCheck, &content.to_string())?;
-            Ok(())
-        })?;
-        let words = if failed.is_empty() {
-            format!(
-                "Batch {}: every lid is down. A seal shows vacuum, not safety; the record shows the process.",
-                batch.id
-            )
-        } else {
-            let list: Vec<String> = failed
-                .iter()
-                .map(|(size, number)| format!("{number} {}", container_words(size, *number)))
-                .collect();
-            format!(
-                "Batch {}: {} did not seal, now {}.",
-                batch.id,
-                list.join(", "),
-                match to {
-                    Place::Fridge => "in the fridge",
-                    Place::Freezer =>
-                        "in the freezer (leave 1 1/2 in of headspace, AIB 539 p. 1-26)",
-                    _ => "discarded",
-                }
-            )
-        };
-        Ok(Done {
-            entry,
-            id: Some(batch.id),
-            words,
-        })
     }
 }
 

@@ -2,9 +2,9 @@
 
 use super::Done;
 use crate::error::AppError;
-use crate::house::House;
+use crate::house::{Canner, House};
 use crate::request::Now;
-use crate::{App, balance, dates, house_fields};
+use crate::{App, balance, dates, gauge, house_fields};
 use jiff::civil::Date;
 use reference::Jar;
 
@@ -14,8 +14,10 @@ impl App {
     /// # Errors
     /// A field that is not understood, named by its path. Nothing is written then.
     pub fn set_house(&self, now: &Now, mut house: House, token: &str) -> Result<Done, AppError> {
+        house_fields::nameless(&house, &House::default(), &[])?;
         house_fields::tidy(&mut house);
         self.validate_house(&house, now.date)?;
+        gauge::settle(&mut house);
         let content = serde_json::to_string(&house).map_err(|error| {
             AppError::failed(format!("The house cannot be written down: {error}."), "")
         })?;
@@ -55,22 +57,19 @@ impl App {
                     "Count them on its rack: quarts, pints, half-pints.",
                 ));
             }
-            if !canner.gauge_tested_on.trim().is_empty() {
-                let tested: Date = canner.gauge_tested_on.trim().parse().map_err(|_| {
-                    AppError::input(
-                        &field("gauge_tested_on"),
-                        format!("«{}» is not a date.", canner.gauge_tested_on),
-                        "Write it as 2026-05-04.",
-                    )
-                })?;
-                if dates::days_between(tested, today) < 0 {
-                    return Err(AppError::input(
-                        &field("gauge_tested_on"),
-                        format!("{} is still to come.", dates::plain(tested)),
-                        "Enter the test after it was done.",
-                    ));
-                }
-            }
+            gauge_tests(canner, &field, today)?;
+        }
+        for (row, animal) in house.animals.iter().enumerate() {
+            kitchen::feeding::known_animal(animal).map_err(|error| {
+                AppError::input(
+                    "animals",
+                    error.to_string(),
+                    format!(
+                        "Animal {} of the list: write one of those, or leave it out.",
+                        row + 1
+                    ),
+                )
+            })?;
         }
         for (row, jar) in house.jars.iter().enumerate() {
             jar.jar.parse::<Jar>().map_err(|error| {
@@ -136,6 +135,82 @@ impl App {
         crate::day::hours::of_house(house)?;
         Ok(())
     }
+}
+
+/// The tests of a canner's gauge: whole, on days that have been.
+fn gauge_tests(
+    canner: &Canner,
+    field: &dyn Fn(&str) -> String,
+    today: Date,
+) -> Result<(), AppError> {
+    let entered = [
+        (
+            "gauge_tested_on",
+            &canner.gauge_tested_on,
+            "the day of the test",
+        ),
+        (
+            "gauge_error_psi",
+            &canner.gauge_error_psi,
+            "what the dial showed",
+        ),
+    ];
+    let some = entered.iter().any(|(_, text, _)| !text.trim().is_empty())
+        || !canner.gauge_tested_by.trim().is_empty();
+    if let (true, Some((name, _, what))) = (
+        some,
+        entered.iter().find(|(_, text, _)| text.trim().is_empty()),
+    ) {
+        return Err(AppError::input(
+            &field(name),
+            format!("A gauge test of «{}» without {what}.", canner.name),
+            "Enter the day and what the dial showed minus what was true, 0 when it was right.",
+        ));
+    }
+    if some {
+        one_test(
+            &canner.gauge_tested_on,
+            &canner.gauge_error_psi,
+            &|name| field(&format!("gauge_{name}")),
+            today,
+        )?;
+    }
+    for (index, test) in canner.gauge_tests.iter().enumerate() {
+        one_test(
+            &test.on,
+            &test.error_psi,
+            &|name| {
+                let name = if name == "tested_on" { "on" } else { name };
+                field(&format!("gauge_tests.{index}.{name}"))
+            },
+            today,
+        )?;
+    }
+    Ok(())
+}
+
+fn one_test(
+    on: &str,
+    error_psi: &str,
+    field: &dyn Fn(&str) -> String,
+    today: Date,
+) -> Result<(), AppError> {
+    crate::read::house::gauge_error(error_psi, &field("error_psi"))?;
+    let tested: Date = on.trim().parse().map_err(|_| {
+        AppError::input(
+            &field("tested_on"),
+            format!("«{on}» is not a date."),
+            "Write it as 2026-05-04.",
+        )
+    })?;
+    if dates::days_between(tested, today) < 0 {
+        return Err(AppError::input(
+            &field("tested_on"),
+            format!("{} is still to come.", dates::plain(tested)),
+            "Enter the test after it was done.",
+        ));
+    }
+    Ok(())
 }
 
 /// A number that may be left empty, and is not below zero.

@@ -313,8 +313,11 @@ fn jar_batches_of(facts: &Facts, lot: i64) -> Vec<(i64, BatchEventKind)> {
         .filter(|batch| batch.permit.is_some() && batch.inputs.iter().any(|input| input.lot == lot))
         .filter_map(|batch| match batch.state {
             BatchState::Planned => Some((batch.id, BatchEventKind::Cancelled)),
-            BatchState::Started | BatchState::Finished => Some((batch.id, BatchEventKind::Held)),
-            BatchState::Held | BatchState::Cancelled => None,
+            // A batch on hold gets its second reason too: the first may be answered later.
+            BatchState::Started | BatchState::Finished | BatchState::Held => {
+                Some((batch.id, BatchEventKind::Held))
+            }
+            BatchState::Cancelled => None,
         })
         .collect()
 }

@@ -4,10 +4,13 @@ pub mod batch;
 mod entered;
 pub mod finish;
 pub mod house;
+pub mod incident;
 pub mod lot;
 pub mod picking;
 pub mod plan;
 pub mod prepare;
+pub mod seals;
+pub mod settle;
 pub mod stores;
 pub mod undo;
 

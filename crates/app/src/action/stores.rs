@@ -5,10 +5,13 @@ use crate::App;
 use crate::action::lot::place_title;
 use crate::balance::bag_room_ml;
 use crate::error::AppError;
-use crate::facts::{BatchState, Facts};
+use crate::facts::Facts;
+use crate::incident::Settled;
 use crate::read::house::container_words;
 use crate::request::{CountShelf, Now, TakeContainers};
 use ledger::{Draw, Found, LedgerError, Place, Rooms};
+use reference::IncidentWay;
+use store::BatchEventKind;
 
 impl App {
     /// Takes containers from where they stand.
@@ -22,7 +25,8 @@ impl App {
         let from = standing_place(&request.place, "place")?;
         let to = take_end(&request.to)?;
         let count = count("count", &request.count)?;
-        if batch.state == BatchState::Held && to != Place::Discarded {
+        let size = request.size.trim().to_owned();
+        if batch.holds(&size, from) && to != Place::Discarded {
             return Err(AppError::refused(
                 format!(
                     "Batch {} is on hold: nothing of it is eaten, given or moved.",
@@ -38,11 +42,41 @@ impl App {
                 "Write how many, such as 1.",
             ));
         }
+        let aside = batch
+            .set_aside()
+            .get(&(size.clone(), from))
+            .copied()
+            .unwrap_or(0);
+        let standing = facts
+            .container_balances
+            .get(&(batch.id, size.clone(), from))
+            .copied()
+            .unwrap_or(0);
+        if to != Place::Discarded && aside > 0 && count > standing - aside && count <= standing {
+            return Err(AppError::refused(
+                format!(
+                    "{aside} of these are set aside: {}.",
+                    crate::read::incident::aside_reason(batch, &size, from)
+                ),
+                "See the batch for what may be done with them; set-aside containers are not taken.",
+            ));
+        }
+        let gone = (to == Place::Discarded && aside > 0).then(|| {
+            let settled = Settled {
+                incident: 0,
+                way: IncidentWay::Discard,
+                size: size.clone(),
+                place: Some(from),
+                count: count.min(aside),
+                lifted: None,
+            };
+            serde_json::json!({ "settled": settled, "why": "discarded" }).to_string()
+        });
         let draw = Draw {
             entry: 0,
             on: now.date,
             batch: batch.id,
-            size: request.size.trim().to_owned(),
+            size,
             from,
             to,
             count,
@@ -57,6 +91,9 @@ impl App {
         let (entry, ()) = self.write(now, "take", "", &request.token, |writer| {
             writer.add_container_movements(std::slice::from_ref(&drawn.containers))?;
             writer.add_movements(&drawn.movements)?;
+            if let Some(gone) = &gone {
+                writer.add_batch_event(batch.id, BatchEventKind::Note, gone)?;
+            }
             Ok(())
         })?;
         let left: i64 = facts

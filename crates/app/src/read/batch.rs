@@ -4,7 +4,7 @@ use super::batch_words::{
     acid_view, answer, event_words, ingredient, jars_view, lead, outcome_of, route_plate, ticks,
 };
 pub(crate) use super::batch_words::{
-    card_jar, hold_reason, must_do, outcome_containers, permit_words,
+    card_jar, hold_reason, must_do, must_do_of, outcome_containers, permit_words,
 };
 use crate::action::finish::OutcomeRecord;
 use crate::action::lot::place_title;
@@ -65,7 +65,7 @@ impl App {
             batches: batches
                 .into_iter()
                 .filter(|batch| batch.state != BatchState::Cancelled)
-                .map(|batch| self.batch_line(&facts, batch))
+                .map(|batch| self.batch_line(batch))
                 .collect(),
             recipes: self
                 .recipes
@@ -79,7 +79,7 @@ impl App {
         })
     }
 
-    fn batch_line(&self, facts: &Facts, batch: &BatchFact) -> BatchLine {
+    fn batch_line(&self, batch: &BatchFact) -> BatchLine {
         let made: Vec<String> = outcome_of(batch)
             .map(|record| {
                 record
@@ -90,7 +90,6 @@ impl App {
             })
             .unwrap_or_default();
         let produce: i64 = batch.inputs.iter().map(|input| input.milligrams).sum();
-        let _ = facts;
         BatchLine {
             id: batch.id,
             title: self.recipe_title(&batch.recipe),
@@ -182,11 +181,7 @@ impl App {
             && batch.events.iter().any(|event| event.kind == "outcome")
             && !batch.events.iter().any(|event| event.kind == "seal-check");
         view.events = batch.events.iter().rev().map(event_words).collect();
-        if batch.state == BatchState::Held {
-            view.answer = format!("On hold: {}", hold_reason(batch));
-            view.lead = "Nothing of it is eaten, given or moved; if the reason stands, discard it by the rules of your extension service.".to_owned();
-        }
-        let _ = now;
+        self.fill_incidents(&mut view, &facts, batch, now)?;
         Ok(view)
     }
 
@@ -403,6 +398,11 @@ impl App {
             containers: Vec::new(),
             seal_check_due: false,
             events: Vec::new(),
+            incidents: Vec::new(),
+            late: Vec::new(),
+            aside: Vec::new(),
+            may_go_wrong: false,
+            disposal_only: false,
         })
     }
 

@@ -80,9 +80,34 @@ pub(crate) fn must_do(recipe: &Recipe, permit: &PermitRecord) -> Vec<TickLine> {
     all
 }
 
+/// The same for one batch: a load that lost its heat owes the word that it was begun again.
+pub(crate) fn must_do_of(
+    recipe: &Recipe,
+    batch: &BatchFact,
+    permit: &PermitRecord,
+) -> Vec<TickLine> {
+    let mut all = must_do(recipe, permit);
+    if batch.restart_owed() {
+        all.push(TickLine {
+            key: "restarted".to_owned(),
+            text: "After the heat was lost the full time was counted again from nought".to_owned(),
+            done: String::new(),
+        });
+    }
+    all
+}
+
 /// The ticks of a batch with when and by whom they were made.
 pub(super) fn ticks(recipe: &Recipe, permit: &PermitRecord, batch: &BatchFact) -> Vec<TickLine> {
-    let mut all = must_do(recipe, permit);
+    let mut all = must_do_of(recipe, batch, permit);
+    for late in batch.late_ticks() {
+        if let (Some(tick), Some(when)) =
+            (all.iter_mut().find(|tick| tick.key == late.tick), late.when)
+            && late.done
+        {
+            tick.done = format!("answered later: {}, {}", late.who, dates::day(when.date));
+        }
+    }
     for event in batch
         .events
         .iter()
@@ -162,6 +187,9 @@ pub(super) fn event_words(event: &BatchEvent) -> String {
         "held" => "put on hold",
         "released" => "released",
         "cancelled" => "called off",
+        "note" if event.content.get("incident").is_some() => "something went wrong",
+        "note" if event.content.get("settled").is_some() => "jars of an incident",
+        "note" if event.content.get("late").is_some() => "answered later",
         other => other,
     };
     let why = event

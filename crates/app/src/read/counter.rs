@@ -33,6 +33,7 @@ impl App {
             today: dates::long(now.date),
             answer: answer(&lots),
             lead: lead(&lots, total),
+            reminders: crate::gauge::reminders(self.reference, &facts.house_or_empty(), now.date),
             total: Both::milligrams(total),
             strip_days: STRIP_DAYS,
             strip_labels: (0..STRIP_DAYS)

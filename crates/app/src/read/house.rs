@@ -2,12 +2,14 @@
 
 use crate::error::AppError;
 use crate::house::{Canner, House};
+use crate::read::here;
 use crate::request::Now;
 use crate::view::Choice;
-use crate::view::house::HouseView;
-use crate::{App, balance};
+use crate::view::house::{GaugeView, HouseView};
+use crate::{App, balance, gauge};
+use jiff::civil::Date;
 use quantity::{Elevation, Mass, Volume};
-use reference::Jar;
+use reference::{Jar, Reference};
 use safety::CannerFacts;
 
 /// Kinds of canner with their words.
@@ -24,7 +26,7 @@ impl App {
     ///
     /// # Errors
     /// Those of reading the file.
-    pub fn house(&self, _now: &Now) -> Result<HouseView, AppError> {
+    pub fn house(&self, now: &Now) -> Result<HouseView, AppError> {
         let facts = self.facts()?;
         let house = balance::house_now(&facts);
         let elevation = balance::elevation(&house)?;
@@ -68,7 +70,12 @@ impl App {
                 .collect(),
             ingredients,
             band: elevation.as_ref().map(band_words).unwrap_or_default(),
-            facts: Vec::new(),
+            facts: elevation
+                .as_ref()
+                .map(|elevation| here::of_house(self.reference, &house, elevation))
+                .unwrap_or_default(),
+            gauges: gauges(self.reference, &house, now.date),
+            reminders: crate::gauge::reminders(self.reference, &house, now.date),
             house,
         })
     }
@@ -90,19 +97,21 @@ fn missing(house: &House, known: bool) -> Vec<String> {
     {
         missing.push("Nobody has hours: no plan can be made.".to_owned());
     }
-    for canner in house
+    missing
+}
+
+/// The dials of the house with their tests.
+fn gauges(reference: &Reference, house: &House, today: Date) -> Vec<GaugeView> {
+    house
         .canners
         .iter()
-        .filter(|canner| canner.kind == "dial-gauge")
-    {
-        if canner.gauge_tested_on.trim().is_empty() || canner.gauge_error_psi.trim().is_empty() {
-            missing.push(format!(
-                "«{}» has a dial of which no test is known: no permit at any pressure.",
-                canner.name
-            ));
-        }
-    }
-    missing
+        .filter(|canner| gauge::has_dial(canner))
+        .map(|canner| GaugeView {
+            canner: canner.name.clone(),
+            state: gauge::state(reference, canner, today).key().to_owned(),
+            tests: canner.gauge_tests.iter().map(gauge::words).collect(),
+        })
+        .collect()
 }
 
 fn answer(house: &House, elevation: Option<&Elevation>, missing: &[String]) -> String {
@@ -157,27 +166,16 @@ pub fn canner_facts(canner: &Canner, path: &str) -> Result<CannerFacts, AppError
             weights_psi: canner.weights_psi.clone(),
         }),
         "dial-gauge" => {
-            let text = canner.gauge_error_psi.trim();
-            let error_psi = if text.is_empty() {
-                None
-            } else {
-                let (sign, number) = match text.strip_prefix(['-', '−']) {
-                    Some(rest) => (-1, rest),
-                    None => (1, text.strip_prefix('+').unwrap_or(text)),
-                };
-                let number = quantity::parse::number(number).map_err(|error| {
-                    AppError::input(
-                        &format!("{path}gauge_error_psi"),
-                        error.to_string(),
-                        "Write what the dial showed minus what was true, such as 1 or -1/2.",
-                    )
-                })?;
-                Some(number * quantity::whole(sign))
-            };
-            let tested = canner.gauge_tested_on.trim();
+            let latest = crate::gauge::latest(canner);
             Ok(CannerFacts::Dial {
-                error_psi,
-                tested_on: (!tested.is_empty()).then(|| tested.to_owned()),
+                error_psi: match &latest {
+                    None => None,
+                    Some(test) => Some(gauge_error(
+                        &test.error_psi,
+                        &format!("{path}gauge_error_psi"),
+                    )?),
+                },
+                tested_on: latest.map(|test| test.on),
             })
         }
         "" => Err(AppError::input(
@@ -191,6 +189,32 @@ pub fn canner_facts(canner: &Canner, path: &str) -> Result<CannerFacts, AppError
             "Choose boiling-water, steam, dial-gauge, weighted-gauge or dial-with-weight.",
         )),
     }
+}
+
+/// What a dial shows minus what is true, in psi: "1", "-1/2".
+///
+/// # Errors
+/// A text that is no number; `field` is named.
+pub fn gauge_error(text: &str, field: &str) -> Result<quantity::Exact, AppError> {
+    let text = text.trim();
+    let (sign, number) = match text.strip_prefix(['-', '−']) {
+        Some(rest) => (-1, rest),
+        None => (1, text.strip_prefix('+').unwrap_or(text)),
+    };
+    let number = quantity::parse::number(number).map_err(|error| {
+        AppError::input(
+            field,
+            error.to_string(),
+            "Write what the dial showed minus what was true, such as 1 or -1/2.",
+        )
+    })?;
+    quantity::checked_mul(number, quantity::whole(sign)).map_err(|error| {
+        AppError::input(
+            field,
+            error.to_string(),
+            "Write fewer digits, such as 1 or -1/2.",
+        )
+    })
 }
 
 /// Jars of one size that a canner takes a load; a smaller jar than a half-pint does not exist here.

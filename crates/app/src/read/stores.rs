@@ -2,7 +2,7 @@
 
 use crate::action::lot::place_title;
 use crate::error::AppError;
-use crate::facts::{BatchFact, BatchState, Facts};
+use crate::facts::{BatchFact, Facts};
 use crate::read::counter::capital;
 use crate::read::house::container_words;
 use crate::request::Now;
@@ -75,7 +75,7 @@ impl App {
                 format!("{met} of {} needs of the winter are met.", needs.len())
             },
             places,
-            use_first: use_first(&facts, &holdings),
+            use_first: use_first(&holdings),
             needs,
             freezer: self.freezer(&facts)?,
             balance: season_balance(&facts),
@@ -185,10 +185,17 @@ impl App {
             made_on: made_on.to_string(),
             age: format!("made {}", dates::plain(made_on)),
             age_days,
-            held: if batch.state == BatchState::Held {
+            held: if batch.holds(size, place) {
                 crate::read::batch::hold_reason(batch)
             } else {
                 String::new()
+            },
+            aside: match batch.set_aside().get(&(size.to_owned(), place)) {
+                Some(aside) => format!(
+                    "{aside} set aside: {}",
+                    crate::read::incident::aside_reason(batch, size, place)
+                ),
+                None => String::new(),
             },
             eat_by: if place == Place::Fridge {
                 self.fridge_words(facts, batch, size, now)
@@ -278,7 +285,7 @@ impl App {
     }
 }
 
-fn use_first(facts: &Facts, lines: &[HoldingLine]) -> Vec<HoldingLine> {
+fn use_first(lines: &[HoldingLine]) -> Vec<HoldingLine> {
     let holdings: Vec<ledger::Holding> = lines
         .iter()
         .map(|line| ledger::Holding {
@@ -290,10 +297,7 @@ fn use_first(facts: &Facts, lines: &[HoldingLine]) -> Vec<HoldingLine> {
             milligrams: 0,
             since: line.made_on.parse().unwrap_or(jiff::civil::Date::MAX),
             flagged: line.place == "fridge",
-            held: facts
-                .batches
-                .get(&line.batch)
-                .is_some_and(|batch| batch.state == BatchState::Held),
+            held: !line.held.is_empty(),
         })
         .collect();
     ledger::use_first(&holdings)

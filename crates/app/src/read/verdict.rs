@@ -2,8 +2,8 @@
 
 use crate::read::house::jar_words;
 use crate::view::batch::VerdictView;
-use quantity::show;
-use reference::Method;
+use quantity::{Exact, show};
+use reference::{Method, Reference};
 use safety::{Pair, PermitRecord, Refusal, Statement};
 
 /// A method in words.
@@ -37,6 +37,7 @@ pub fn plate(kind: &str, top: String) -> VerdictView {
         instead: String::new(),
         code: String::new(),
         eat_within_days: None,
+        water_over: None,
     }
 }
 
@@ -81,6 +82,7 @@ pub fn permit(record: &PermitRecord, elevation: &str) -> VerdictView {
             .collect(),
         cannot_know: record.cannot_know.clone(),
         count_from: count_from(record.row_method),
+        water_over: water_over(record.question.canner.method(), chosen.minutes),
         ..plate(kind, top)
     }
 }
@@ -110,14 +112,40 @@ const AT_CANNER: [&str; 7] = [
     "wait-after-boiling-process",
 ];
 
-/// Minutes above which the practice table asks for more water over the jars; part of its key.
-const LONG_PROCESS: u32 = 30;
+/// Minutes above which the practice table asks for more water over the jars. Were the row ever
+/// gone, every process would count as a long one: more water is the safe side.
+fn long_process() -> Exact {
+    Reference::embedded()
+        .practice("water-over-jars-long-process")
+        .and_then(|row| row.number())
+        .unwrap_or_else(|| quantity::whole(0))
+}
+
+/// Whether a process of so many minutes takes the deeper water.
+fn is_long(minutes: u32) -> bool {
+    quantity::whole(minutes.into()) > long_process()
+}
+
+/// Water over the jars for a process of so many minutes in this vessel, such as "2 in"; none
+/// where the jars do not stand under water.
+pub fn water_over(method: Method, minutes: u32) -> Option<String> {
+    if method != Method::BoilingWater {
+        return None;
+    }
+    let key = if is_long(minutes) {
+        "water-over-jars-min-over-30-min"
+    } else {
+        "water-over-jars-min"
+    };
+    let row = Reference::embedded().practice(key)?;
+    Some(format!("{} {}", row.value, row.unit))
+}
 
 /// A line of what the publication asks on the way, as a cook is told it; none where it does not
 /// apply to this vessel or length, or where [`count_from`] says it already.
 fn keep_to(line: &Statement, record: &PermitRecord) -> Option<String> {
     let (value, rest) = line.text.split_once(": ").unwrap_or(("", &line.text));
-    let long = record.chosen.minutes > LONG_PROCESS;
+    let long = is_long(record.chosen.minutes);
     let steam = record.question.canner.method() == Method::Steam;
     let words = match line.key.as_str() {
         "restart-if-boil-stops" | "restart-if-pressure-drops" => return None,
@@ -126,7 +154,10 @@ fn keep_to(line: &Statement, record: &PermitRecord) -> Option<String> {
         "water-over-jars-min-over-30-min" if !long => return None,
         "water-over-jars-min" => format!("{value} of water over the jars, the whole time"),
         "water-over-jars-min-over-30-min" => {
-            format!("{value} of water over the jars, because it takes longer than 30 minutes")
+            format!(
+                "{value} of water over the jars, because it takes longer than {} minutes",
+                show::number(long_process())
+            )
         }
         "wait-after-boiling-process" => format!("When the time is up, wait {value}: {rest}"),
         "vent-minutes" => format!("Vent {value}: {rest}"),

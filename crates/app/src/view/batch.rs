@@ -83,6 +83,16 @@ pub struct BatchView {
     pub seal_check_due: bool,
     /// Dated statements on this batch, newest first.
     pub events: Vec<String>,
+    /// What went wrong with it, newest first, each with its answer as of now.
+    pub incidents: Vec<super::incident::IncidentView>,
+    /// Missing ticks that can still be answered (ruling 12).
+    pub late: Vec<TickLine>,
+    /// Jars set aside, in words.
+    pub aside: Vec<String>,
+    /// Can an incident be stated on it?
+    pub may_go_wrong: bool,
+    /// On hold with no other way left: its jars show the disposal card and nothing else.
+    pub disposal_only: bool,
 }
 
 /// One choice to make before a batch is set up.
@@ -137,6 +147,8 @@ pub struct VerdictView {
     pub code: String,
     /// Fridge verdicts: eat by, in days.
     pub eat_within_days: Option<i64>,
+    /// Boiling water: how much of it stands over the jars, such as "2 in".
+    pub water_over: Option<String>,
 }
 
 /// One ingredient.

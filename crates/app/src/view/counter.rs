@@ -12,6 +12,8 @@ pub struct CounterView {
     pub answer: String,
     /// One line below it.
     pub lead: String,
+    /// Gauge tests that are due or overdue; empty on most days.
+    pub reminders: Vec<String>,
     /// Everything that lies fresh, earliest edge first.
     pub lots: Vec<LotView>,
     /// Total weight of the lots.

@@ -27,4 +27,19 @@ pub struct HouseView {
     pub band: String,
     /// Boiling point and such, as information.
     pub facts: Vec<String>,
+    /// The dial gauges with the record of their tests.
+    pub gauges: Vec<GaugeView>,
+    /// Gauge tests that are due or overdue.
+    pub reminders: Vec<String>,
+}
+
+/// A dial gauge and its tests.
+#[derive(Debug, Clone, Serialize)]
+pub struct GaugeView {
+    /// Its canner.
+    pub canner: String,
+    /// tested, test-soon, test-too-old or never-tested.
+    pub state: String,
+    /// Its tests in words, newest first.
+    pub tests: Vec<String>,
 }

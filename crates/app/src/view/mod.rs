@@ -8,6 +8,8 @@ pub mod check;
 pub mod counter;
 pub mod day;
 pub mod house;
+pub mod incident;
+pub mod load;
 pub mod plan;
 pub mod process;
 pub mod stores;

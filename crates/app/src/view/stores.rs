@@ -62,6 +62,8 @@ pub struct HoldingLine {
     pub age_days: i64,
     /// Is it on hold, and why; empty when free.
     pub held: String,
+    /// How many of them are set aside, and why; empty when none are.
+    pub aside: String,
     /// Eat by, where the fridge sets one.
     pub eat_by: String,
     /// Weight of the food in it.

@@ -1,7 +1,10 @@
 //! The household's acts from picking to shelf, on a real store.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+mod house_form;
 mod household;
+mod incidents;
+mod process;
 
 use app::App;
 use app::error::ErrorKind;
@@ -251,7 +254,7 @@ fn a_batch_from_start_to_shelf_moves_every_milligram() {
         &household::seven_quarts(batch, "40", &["acid", "bubbles", "rim", "covered"]),
     )
     .unwrap();
-    let tomorrow = at("2026-08-28", 480);
+    let tomorrow = at("2026-08-28", 479);
     assert!(app.batch(&tomorrow, batch).unwrap().seal_check_due);
     app.check_seals(
         &tomorrow,
@@ -259,6 +262,7 @@ fn a_batch_from_start_to_shelf_moves_every_milligram() {
             batch,
             failed: BTreeMap::from([("quart".to_owned(), "1".to_owned())]),
             to: "fridge".into(),
+            lifted: "2026-08-27 08:00".into(),
             ..CheckSeals::default()
         },
     )

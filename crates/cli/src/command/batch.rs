@@ -4,9 +4,21 @@ use super::{Context, pair};
 use crate::arguments::{BatchCommand, NewBatchArguments};
 use crate::output;
 use app::error::AppError;
-use app::request::{CheckSeals, FinishBatch, NewBatch, StartBatch};
+use app::request::{AnswerLate, CheckSeals, FinishBatch, NewBatch, StartBatch};
 use std::collections::BTreeMap;
 use std::process::ExitCode;
+
+/// Asks whether batches may share a canner run; a refusal ends with 3.
+pub fn load(context: &Context, batches: &[i64]) -> Result<ExitCode, AppError> {
+    let view = context.open()?.load_together(&context.now, batches)?;
+    output::show(&view, context.json, output::load)?;
+    let refused = |verdict: &app::view::batch::VerdictView| verdict.kind == "refusal";
+    Ok(if view.verdict.as_ref().is_some_and(refused) {
+        ExitCode::from(3)
+    } else {
+        ExitCode::SUCCESS
+    })
+}
 
 /// Runs a batch command.
 pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppError> {
@@ -69,17 +81,41 @@ pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppErr
                     cooked_off: finish.cooked_off.clone(),
                     ticks,
                     minutes: finish.minutes.clone(),
+                    lifted: finish.lifted.clone(),
                     note: finish.note.clone(),
                     token: String::new(),
                 },
             )?)
         }
-        BatchCommand::Seals { batch, failed, to } => context.done(&app.check_seals(
+        BatchCommand::Seals {
+            batch,
+            failed,
+            to,
+            lifted,
+        } => context.done(&app.check_seals(
             &context.now,
             &CheckSeals {
                 batch: *batch,
                 failed: pairs("failed", failed)?,
                 to: to.clone(),
+                lifted: lifted.clone(),
+                token: String::new(),
+            },
+        )?),
+        BatchCommand::Late {
+            batch,
+            tick,
+            done,
+            by,
+            at,
+        } => context.done(&app.answer_late(
+            &context.now,
+            &AnswerLate {
+                batch: *batch,
+                tick: tick.clone(),
+                done: done.clone(),
+                who: by.clone(),
+                when: at.clone(),
                 token: String::new(),
             },
         )?),

@@ -16,9 +16,23 @@ pub fn run(context: &Context, arguments: &HouseArguments) -> Result<ExitCode, Ap
             let missing: String = view
                 .missing
                 .iter()
+                .chain(&view.reminders)
                 .map(|line| format!("! {line}\n"))
                 .collect();
-            format!("{}\n{missing}{}\n{house}\n", view.answer, view.band)
+            let facts: String = view.facts.iter().map(|line| format!("{line}\n")).collect();
+            let gauges: String = view
+                .gauges
+                .iter()
+                .flat_map(|gauge| {
+                    let head = format!("Gauge of «{}» ({})\n", gauge.canner, gauge.state);
+                    let tests = gauge.tests.iter().map(|test| format!("  {test}\n"));
+                    std::iter::once(head).chain(tests)
+                })
+                .collect();
+            format!(
+                "{}\n{missing}{}\n{facts}{gauges}{house}\n",
+                view.answer, view.band
+            )
         })?;
         return Ok(ExitCode::SUCCESS);
     }

@@ -6,14 +6,16 @@ mod counter;
 mod demo;
 mod file;
 mod house;
+mod incident;
 mod plan;
+mod process;
 mod serve;
 mod stores;
 
 use crate::arguments::{Arguments, Command};
 use crate::{clock, output};
 use app::error::AppError;
-use app::request::{AskProcess, Now, Undo};
+use app::request::{Now, Undo};
 use app::{App, Done};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -32,6 +34,7 @@ pub fn run(arguments: &Arguments) -> Result<ExitCode, AppError> {
         Command::Sort(sort) => counter::sort(&context, sort),
         Command::Plan(plan) => plan::plan(&context, plan),
         Command::Batch(batch) => batch::run(&context, batch),
+        Command::Load { batches } => batch::load(&context, batches),
         Command::Day(day) => plan::day(&context, day),
         Command::Stores => stores::show(&context),
         Command::Take(take) => stores::take(&context, take),
@@ -43,7 +46,10 @@ pub fn run(arguments: &Arguments) -> Result<ExitCode, AppError> {
             };
             context.done(&context.open()?.undo(&context.now, &request)?)
         }
-        Command::Process(process) => process_command(&context, process),
+        Command::Incident(incident) => incident::incident(&context, incident),
+        Command::Settle(settle) => incident::settle(&context, settle),
+        Command::Disposal => incident::disposal(&context),
+        Command::Process(process) => process::run(&context, process),
         Command::Check(check) => check::run(&context, check),
         Command::Backup(file) => file::backup(&context, &file.file),
         Command::Restore(file) => file::restore(&context, &file.file),
@@ -110,29 +116,6 @@ impl Context {
         output::show(done, self.json, |done| format!("{}\n", done.words))?;
         Ok(ExitCode::SUCCESS)
     }
-}
-
-fn process_command(
-    context: &Context,
-    arguments: &crate::arguments::ProcessArguments,
-) -> Result<ExitCode, AppError> {
-    let view = app::ask_process(&AskProcess {
-        food: arguments.food.clone(),
-        pack: arguments.pack.clone(),
-        jar: arguments.jar.clone(),
-        method: arguments.method.clone(),
-        elevation: arguments.elevation.clone(),
-    })?;
-    output::show(&view, context.json, output::process)?;
-    let refused = view
-        .answer
-        .as_ref()
-        .is_some_and(|answer| answer.kind == "refusal");
-    Ok(if refused {
-        ExitCode::from(3)
-    } else {
-        ExitCode::SUCCESS
-    })
 }
 
 /// Splits `KEY=VALUE`.

@@ -3,6 +3,7 @@
 use super::{heading, pad};
 use app::view::Choice;
 use app::view::batch::{BatchListView, BatchView, VerdictView};
+use app::view::load::LoadView;
 
 /// One line a batch.
 pub fn batches(view: &BatchListView) -> String {
@@ -43,7 +44,10 @@ pub fn batch(view: &BatchView) -> String {
         ),
     );
     out.push_str(&format!("{}\n{}\n\n", view.answer, view.lead));
-    out.push_str(&verdict(&view.verdict));
+    // A jar past help shows the disposal card and no process that might be taken for a cure.
+    if !view.disposal_only {
+        out.push_str(&verdict(&view.verdict));
+    }
     for ask in &view.asks {
         let choices: Vec<&str> = ask
             .choices
@@ -134,6 +138,29 @@ Jars: {}. {}
             out.push_str(&format!("  {}\n", outcome.seals));
         }
     }
+    for aside in &view.aside {
+        out.push_str(&format!("\n{aside}\n"));
+    }
+    if !view.late.is_empty() {
+        let keys: Vec<&str> = view.late.iter().map(|tick| tick.key.as_str()).collect();
+        out.push_str(&format!(
+            "\nTo be answered later (batch late): {}\n",
+            keys.join(", ")
+        ));
+    }
+    for incident in &view.incidents {
+        out.push_str(&format!(
+            "\nWent wrong (incident {}): {}\n  {} {} {}\n",
+            incident.entry.unwrap_or_default(),
+            incident.title,
+            incident.now,
+            incident.until,
+            incident.left
+        ));
+    }
+    if view.disposal_only {
+        out.push_str("\nOnly the disposal card is left for these jars: `stillroom disposal`.\n");
+    }
     for caution in &view.cautions {
         out.push_str(&format!("! {caution}\n"));
     }
@@ -141,7 +168,28 @@ Jars: {}. {}
     out
 }
 
-/// The gate's answer.
+/// The batches that wait for a canner, and the answer for those chosen.
+pub fn load(view: &LoadView) -> String {
+    let mut out = String::new();
+    super::heading(&mut out, "One canner load");
+    for line in &view.batches {
+        let mark = if line.chosen { ">" } else { " " };
+        out.push_str(&format!(
+            "{mark} {:>3}  {} ({})\n",
+            line.id, line.title, line.words
+        ));
+    }
+    match &view.verdict {
+        Some(answer) => out.push_str(&format!("\n{}", verdict(answer))),
+        None if view.batches.is_empty() => {
+            out.push_str("No batch waits for a canner.\n");
+        }
+        None => out.push_str("Name the batches that are to share a canner run.\n"),
+    }
+    out
+}
+
+/// The gate's answer as text.
 pub fn verdict(view: &VerdictView) -> String {
     let mut out = format!("{}\n", view.top);
     match view.kind.as_str() {

@@ -7,7 +7,11 @@ use app::view::counter::CounterView;
 pub fn counter(view: &CounterView) -> String {
     let mut out = String::new();
     heading(&mut out, &format!("Counter, {}", view.today));
-    out.push_str(&format!("{}\n{}\n\n", view.answer, view.lead));
+    out.push_str(&format!("{}\n{}\n", view.answer, view.lead));
+    for reminder in &view.reminders {
+        out.push_str(&format!("! {reminder}\n"));
+    }
+    out.push('\n');
     for lot in &view.lots {
         out.push_str(&format!(
             "{} {} {} {}\n",

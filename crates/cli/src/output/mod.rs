@@ -3,15 +3,17 @@
 mod batch;
 mod counter;
 mod day;
+mod incident;
 mod plan;
 mod process;
 mod stores;
 
-pub use batch::{batch, batches, recipes};
+pub use batch::{batch, batches, load, recipes};
 pub use counter::counter;
 pub use day::day;
+pub use incident::{disposal, incident, incident_kinds};
 pub use plan::plan;
-pub use process::process;
+pub use process::{printed, process};
 pub use stores::{balance, stores};
 
 use app::error::{AppError, ErrorKind};
@@ -40,6 +42,21 @@ pub fn show<V: Serialize>(
         text(view)
     };
     print(&out)
+}
+
+/// One line of JSON.
+///
+/// # Errors
+/// A value that JSON cannot hold.
+pub fn json_line<V: Serialize>(value: &V) -> Result<String, AppError> {
+    let mut line = serde_json::to_string(value).map_err(|error| {
+        AppError::failed(
+            format!("The answer cannot be written as JSON: {error}."),
+            "",
+        )
+    })?;
+    line.push('\n');
+    Ok(line)
 }
 
 /// Writes text to standard output; a reader that went away is no error.

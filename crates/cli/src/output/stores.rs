@@ -12,14 +12,15 @@ pub fn stores(view: &StoresView) -> String {
         out.push_str(&format!("\n{} ({})\n", place.title, place.total));
         for holding in &place.holdings {
             out.push_str(&format!(
-                "  {:>3} {} {} batch #{}, {} {} {}\n",
+                "  {:>3} {} {} batch #{}, {} {} {}{}\n",
                 holding.count,
                 pad(&holding.size_words, 12),
                 pad(&holding.product, 30),
                 holding.batch,
                 holding.age,
                 holding.eat_by,
-                holding.held
+                holding.held,
+                holding.aside
             ));
         }
     }

@@ -71,6 +71,64 @@ const EMPTY: &[Case] = &[
         ],
     ),
     (
+        "process-misspelt-food",
+        WRONG,
+        &["process", "--food", "tomatoe juice", "--elevation", "800ft"],
+    ),
+    (
+        "process-elevation-below-the-sea",
+        WRONG,
+        &[
+            "process",
+            "--food",
+            "tomato-juice",
+            "--elevation",
+            "-2000 ft",
+        ],
+    ),
+    (
+        "process-unknown-canner-of-the-house",
+        WRONG,
+        &[
+            "process",
+            "--food",
+            "tomato-juice",
+            "--canner",
+            "big kettle",
+        ],
+    ),
+    (
+        "process-questions-gone",
+        WRONG,
+        &["process", "--questions", "nowhere.jsonl"],
+    ),
+    (
+        "house-amount-of-nothing",
+        WRONG,
+        &["house", "ingredients.0.amount=3 cups"],
+    ),
+    (
+        "house-jars-of-no-size",
+        WRONG,
+        &["house", "jars.0.count=12"],
+    ),
+    (
+        "house-unknown-animal",
+        WRONG,
+        &["house", "animals=hens, wolves"],
+    ),
+    (
+        "house-gauge-test-without-day",
+        WRONG,
+        &[
+            "house",
+            "canners.0.name=dial canner",
+            "canners.0.kind=dial-gauge",
+            "canners.0.quarts=7",
+            "canners.0.gauge_error_psi=1",
+        ],
+    ),
+    (
         "process-elevation-without-unit",
         WRONG,
         &["process", "--food", "tomato-juice", "--elevation", "2500"],

@@ -88,12 +88,19 @@ fn one_wrong_cell_is_named_by_file_line_and_rule() {
             "figs,quart,bottled-lemon-juice",
             ",2,tbsp",
             ",,tbsp",
-            "unreadable-value",
+            "empty-number: column `amount`",
+        ),
+        (
+            "process/acid_additions.csv",
+            "figs,quart,bottled-lemon-juice",
+            ",2,tbsp",
+            ",two,tbsp",
+            "unreadable-value: column `amount`",
         ),
     ] {
         let folder = copy_tables();
         let line = patch(folder.path(), file, row, was, is);
-        let named = format!("{file}:{line}: {rule}: ");
+        let named = format!("{file}:{line}: {rule}");
         let answer = check(folder.path(), &[]);
         assert_eq!(answer.code, 1, "{rule}");
         assert!(

@@ -36,7 +36,7 @@ pub(super) fn jar_choices(
     Ok(jars)
 }
 
-pub(super) fn acid_choices(
+pub(crate) fn acid_choices(
     reference: &Reference,
     food: &FoodRow,
 ) -> Result<Vec<AcidChoice>, String> {
@@ -48,11 +48,11 @@ pub(super) fn acid_choices(
             _ => return Err(format!("acid in `{}` is not a volume", row.unit)),
         };
         let share = amount.ratio(row.jar.volume()).map_err(bad)?;
-        let older = row.mark != Mark::Text2015;
+        let older = (row.mark != Mark::Text2015).then_some(row.jar);
         match choices.iter_mut().find(|choice| choice.acid == row.acid) {
             Some(choice) => {
                 choice.printed.push((row.jar, amount));
-                choice.older_copy |= older;
+                choice.older_copy.extend(older);
                 // Should two printed jars differ, the larger share is the safe one.
                 choice.share = choice.share.max(share);
             }
@@ -61,7 +61,7 @@ pub(super) fn acid_choices(
                 name: shown_name(&row.acid),
                 printed: vec![(row.jar, amount)],
                 share,
-                older_copy: older,
+                older_copy: older.into_iter().collect(),
                 source: row.source.clone(),
             }),
         }

@@ -1,16 +1,20 @@
 //! One typed row per line of each table. Field names follow the columns; `line` and `source` are ours.
 
+mod change;
 mod facts;
 mod garden;
 mod heat_and_sugar;
+mod incident;
 mod kept;
 mod process;
 mod put_up;
 mod recipe;
 
+pub use change::*;
 pub use facts::*;
 pub use garden::*;
 pub use heat_and_sugar::*;
+pub use incident::*;
 pub use kept::*;
 pub use process::*;
 pub use put_up::*;

@@ -207,6 +207,35 @@ row!(
     ]
 );
 
+impl LowTempRow {
+    /// The row's key.
+    pub fn key(&self) -> String {
+        format!("low-temperature/{}/{}/{}", self.food, self.pack, self.jar)
+    }
+
+    /// The row as a process in a boiling-water canner: the water is kept at its temperature by a
+    /// thermometer, so one band holds at every elevation.
+    pub(crate) fn series(&self) -> ProcessRow {
+        ProcessRow {
+            line: self.line,
+            source: self.source.clone(),
+            food: self.food.clone(),
+            title: self.title.clone(),
+            pack: self.pack,
+            jar: self.jar,
+            method: Method::BoilingWater,
+            low_ft: 0,
+            high_ft: None,
+            minutes: self.minutes,
+            psi: None,
+            option: 1,
+            guide: self.guide.clone(),
+            page: self.page.clone(),
+            mark: self.mark,
+        }
+    }
+}
+
 /// The pressure that goes with a gauge, a food class and a band.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PressureBand {

@@ -21,6 +21,9 @@ pub fn check(reference: &Reference, found: &mut Vec<TableProblem>) {
         (format!("{}/{}", r.scope, r.rule), r.line)
     });
     unique(found, &reference.changes, |r| (r.change.clone(), r.line));
+    unique(found, &reference.ingredient_kinds, |r| {
+        (r.ingredient.clone(), r.line)
+    });
     unique(found, &reference.low_temp, |r| {
         (format!("{}/{}/{}", r.food, r.pack, r.jar), r.line)
     });
@@ -38,6 +41,11 @@ pub fn check(reference: &Reference, found: &mut Vec<TableProblem>) {
     });
     unique(found, &reference.doubtful, |r| {
         (format!("{}/{}/{:?}", r.table, r.key, r.only_if()), r.line)
+    });
+    unique(found, &reference.incidents, |r| (r.kind.clone(), r.line));
+    unique(found, &reference.disposal, |r| (r.step.clone(), r.line));
+    unique(found, &reference.incident_ways, |r| {
+        (format!("{}/{}/{}", r.clock, r.phase, r.way), r.line)
     });
     unique(found, &reference.questions, |r| {
         (

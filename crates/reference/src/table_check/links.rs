@@ -17,11 +17,16 @@ pub const GATE_PRACTICE: &[&str] = &[
     "jar-sterilise-extra-per-1000-ft",
     "jar-sterilise-needed-under",
     "kraut-salt-per-5-lb",
+    "reprocess-within-hours",
+    "wrong-process-hours",
+    "water-over-jars-long-process",
+    "dial-gauge-check-interval",
 ];
 
 /// Numbers of house_rules.csv that the gate compares with.
 pub const GATE_HOUSE_RULES: &[&str] = &[
     "gauge-test-max-age",
+    "gauge-reminder-after",
     "fridge-untested-days",
     "fridge-unsealed-days",
     "fridge-oil-days",

@@ -2,6 +2,8 @@
 //! `check --tables` on a folder and at each start on the embedded copy.
 
 mod bands;
+mod changes;
+mod incidents;
 mod keys;
 mod links;
 mod order;
@@ -52,8 +54,32 @@ pub const RULES: &[(&str, &str)] = &[
         "every line of doubtful.csv for a process names a row",
     ),
     (
+        "incident-without-way",
+        "every clock of an incident has a way to choose in each of its phases",
+    ),
+    (
+        "number-without-row",
+        "a number named in a text about incidents stands in practice.csv or house_rules.csv",
+    ),
+    (
         "missing-number",
         "every number the gate compares with is there",
+    ),
+    (
+        "ingredient-without-kind",
+        "every ingredient of a recipe has a line in ingredient_kinds.csv",
+    ),
+    (
+        "kind-less-acid",
+        "what a recipe prints as low-acid is of a low-acid kind, and its acids are acids",
+    ),
+    (
+        "trigger-without-rule",
+        "every line of change_triggers.csv names a rule that stands in its table",
+    ),
+    (
+        "rule-never-called",
+        "every row of changes.csv is called by an edit",
     ),
 ];
 
@@ -63,7 +89,9 @@ pub fn problems(files: &Files) -> Vec<TableProblem> {
     keys::check(&reference, &mut found);
     links::check(&reference, &mut found);
     bands::check(&reference, &mut found);
+    incidents::check(&reference, &mut found);
     order::check(&reference, &mut found);
+    changes::check(&reference, &mut found);
     found.sort_by(|a, b| (&a.file, a.line, a.rule).cmp(&(&b.file, b.line, b.rule)));
     found
 }

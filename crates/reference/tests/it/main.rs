@@ -2,3 +2,4 @@
 
 mod bad_tables;
 mod counts;
+mod incidents;

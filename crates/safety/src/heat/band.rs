@@ -4,7 +4,7 @@ use super::{Case, Draft, offers};
 use crate::codes::{
     ABOVE_DIAL_CEILING, ABOVE_TABLE, NO_ELEVATION, NO_SUCH_OPTION, PAIR_NOT_RECOMMENDED,
 };
-use crate::numbers::{exact, house_rule, limit, limit_source};
+use crate::numbers::{Sourced, exact, house_rule, limit, limit_source};
 use crate::refusal::{Offer, Refusal};
 use quantity::{Elevation, Exact, whole};
 use reference::{Method, ProcessRow, Reference};
@@ -20,22 +20,32 @@ pub(crate) struct Place {
     pub at_edge: bool,
     /// Below the floor and counted as the floor.
     pub below_floor: bool,
+    /// The elevation from which the text asks for the next row.
+    pub edge: Sourced,
+    /// The elevation below which no place is counted.
+    pub floor: Sourced,
 }
 
 impl Place {
     /// Counts the upper edge of the interval; at exactly the edge of the text the next row acts.
     pub fn of(reference: &Reference, elevation: &Elevation) -> Result<Place, Refusal> {
-        let floor = house_rule(reference, "elevation-floor")?.value;
-        let edge = limit(reference, "all", "adjust-for-elevation")?.value;
+        let floor = house_rule(reference, "elevation-floor")?;
+        let edge = limit(reference, "all", "adjust-for-elevation")?;
         let told = elevation.high_ft.max(elevation.low_ft);
-        let below_floor = told < floor;
-        let counted = told.max(floor);
-        let at_edge = counted == edge;
+        let below_floor = told < floor.value;
+        let counted = told.max(floor.value);
+        let at_edge = counted == edge.value;
         Ok(Place {
-            feet: if at_edge { edge + whole(1) } else { counted },
+            feet: if at_edge {
+                edge.value + whole(1)
+            } else {
+                counted
+            },
             told,
             at_edge,
             below_floor,
+            edge,
+            floor,
         })
     }
 }
@@ -109,7 +119,6 @@ fn note_place(
     elevation: &Elevation,
     place: &Place,
 ) -> Result<(), Refusal> {
-    let edge = limit(case.reference, "all", "adjust-for-elevation")?;
     if !elevation.is_certain() {
         draft.assumed.push(format!(
             "The elevation is uncertain; its upper edge of {} ft counts.",
@@ -117,11 +126,10 @@ fn note_place(
         ));
     }
     if place.below_floor {
-        let floor = house_rule(case.reference, "elevation-floor")?;
         draft.mark(
             "below-sea-level",
             "A place below sea level counts as sea level; water boils hotter there, and no publication was read for it.",
-            floor.source,
+            place.floor.source.clone(),
         );
     }
     let differs = draft
@@ -133,9 +141,9 @@ fn note_place(
             "exactly-at-edge",
             format!(
                 "At exactly {} ft the table's lower row still reads, while the text says to use the longer time or higher pressure from there on: the stricter is used.",
-                edge.shown()
+                place.edge.shown()
             ),
-            edge.source.clone(),
+            place.edge.source.clone(),
         );
     }
     let ceiling = limit(case.reference, "all", "dial-gauge-ceiling")?;
@@ -157,7 +165,7 @@ fn note_place(
             quantity::show::number(place.told),
             bands.join(" and ")
         ),
-        edge.source,
+        place.edge.source.clone(),
     );
     Ok(())
 }

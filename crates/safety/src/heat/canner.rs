@@ -238,10 +238,9 @@ fn age_text(case: &Case<'_>) -> String {
 }
 
 fn age_source(case: &Case<'_>, ours: &str) -> String {
-    match case.reference.practice("dial-gauge-check-interval") {
-        Some(row) => format!("{}; {ours}", row.source),
-        None => ours.to_owned(),
-    }
+    let printed = case.reference.practice("dial-gauge-check-interval");
+    let printed = printed.map_or("", |row| row.source.as_str());
+    format!("{printed}; {ours}")
 }
 
 /// The day the test must not be older than, and not lie after.
@@ -268,13 +267,10 @@ fn test_age(
         )
         .offering(offered.to_vec())
     };
-    let tested: Date = tested_on.parse().map_err(|_| {
-        old(format!(
-            "The day of the last gauge test, `{tested_on}`, cannot be read."
-        ))
-    })?;
     let years = i16::try_from(age.value.to_integer()).unwrap_or_default();
-    let last_day = tested.checked_add(years.years()).map_err(|_| {
+    let tested: Result<Date, _> = tested_on.parse();
+    let served = tested.and_then(|day| Ok((day, day.checked_add(years.years())?)));
+    let (tested, last_day) = served.map_err(|_| {
         old(format!(
             "The day of the last gauge test, `{tested_on}`, cannot be read."
         ))

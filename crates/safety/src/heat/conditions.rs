@@ -19,21 +19,20 @@ pub(super) fn questions<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<()
         .filter(|q| q.when_jar.is_none_or(|jar| Some(jar) == draft.row_jar))
         .filter(|q| q.when_method.is_none_or(|method| method == case.row_method))
         .collect();
-    for key in offers::one_of(raised.iter().map(|q| q.question.clone())) {
-        let of_key: Vec<&&QuestionRow> = raised.iter().filter(|q| q.question == key).collect();
+    for (at, first) in raised.iter().enumerate() {
+        let key = &first.question;
+        if raised[..at].iter().any(|before| before.question == *key) {
+            continue;
+        }
+        let of_key: Vec<&&QuestionRow> = raised.iter().filter(|q| q.question == *key).collect();
         let choices = offers::one_of(of_key.iter().map(|q| q.answer.clone()));
-        let given = case.question.answers.get(&key);
+        let given = case.question.answers.get(key);
         let Some(row) = of_key.iter().find(|q| Some(&q.answer) == given) else {
-            let first = of_key.first();
             return Err(Refusal::new(
                 QUESTION_UNANSWERED,
-                format!(
-                    "{} (question `{key}` of {})",
-                    first.map_or("", |q| &q.text),
-                    case.food.title
-                ),
+                format!("{} (question `{key}` of {})", first.text, case.food.title),
                 format!("Answer with one of: {}.", choices.join(", ")),
-                first.map_or_else(|| case.food.source.clone(), |q| q.source.clone()),
+                first.source.clone(),
             )
             .choosing(choices));
         };
@@ -61,27 +60,26 @@ pub(super) fn questions<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<()
     Ok(())
 }
 
-/// Minutes that empty jars are boiled at this elevation, begun steps of a thousand feet in full.
+/// Minutes that empty jars are boiled at this elevation with their source, begun steps of a thousand feet in full.
 ///
 /// # Errors
 /// A number missing from the tables.
 pub(crate) fn sterilise_minutes(
     reference: &reference::Reference,
     feet: Exact,
-) -> Result<u32, Refusal> {
-    let base = practice(reference, "jar-sterilise-minutes")?.value;
+) -> Result<(u32, String), Refusal> {
+    let base = practice(reference, "jar-sterilise-minutes")?;
     let extra = practice(reference, "jar-sterilise-extra-per-1000-ft")?.value;
     let step = house_rule(reference, "sterilise-step")?.value;
     let steps = if feet < step {
         whole(0)
     } else {
-        // A place too fine to divide counts as one full step more than its whole feet give.
-        quantity::checked_div(feet, step).map_or_else(
-            |_| Exact::from_integer(quantity::ceil(feet)),
-            |steps| Exact::from_integer(quantity::ceil(steps)),
-        )
+        // Whole feet first: begun steps are counted in full, and no place is too fine to divide.
+        let feet = Exact::from_integer(quantity::ceil(feet));
+        Exact::from_integer(quantity::ceil(feet / step))
     };
-    Ok(u32::try_from(quantity::ceil(base + extra * steps)).unwrap_or(u32::MAX))
+    let minutes = quantity::ceil(base.value + extra * steps);
+    Ok((u32::try_from(minutes).unwrap_or(u32::MAX), base.source))
 }
 
 /// A row under ten minutes asks for jars that were boiled empty; jam has a longer alternative.
@@ -98,14 +96,13 @@ pub(super) fn sterile_jars<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result
         return Ok(());
     }
     let feet = draft.place.as_ref().map_or(whole(0), |place| place.feet);
-    let boil = sterilise_minutes(case.reference, feet)?;
-    let minutes = practice(case.reference, "jar-sterilise-minutes")?;
+    let (boil, boil_source) = sterilise_minutes(case.reference, feet)?;
     let spread = case.food.acid_class == AcidClass::SugarPreserve;
-    let longer = case.reference.practice("jam-process-unsterile-jars");
+    let row = case.reference.practice("jam-process-unsterile-jars");
+    let longer = row.zip(row.and_then(|row| row.number()));
     match (case.question.jars_sterilised, longer) {
-        (Answer::No, Some(row)) if spread => {
-            let printed = practice(case.reference, &row.key)?;
-            let minutes = u32::try_from(printed.value.to_integer()).unwrap_or(u32::MAX);
+        (Answer::No, Some((row, printed))) if spread => {
+            let minutes = u32::try_from(printed.to_integer()).unwrap_or(u32::MAX);
             for candidate in &mut draft.candidates {
                 candidate.minutes = minutes;
                 candidate.other_row = Some((
@@ -139,7 +136,7 @@ pub(super) fn sterile_jars<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result
         (Answer::Yes | Answer::Unknown, _) => draft.condition(
             "sterile-jars",
             format!("Empty jars boiled {boil} minutes before filling, and kept hot."),
-            minutes.source,
+            boil_source,
         ),
     }
     Ok(())
@@ -162,7 +159,15 @@ pub(super) fn limits<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), R
 
 /// Water, venting and restarts, from the publication's general practice.
 pub(super) fn practice_lines<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Refusal> {
-    let keys: &[&str] = if case.row_method.is_pressure() {
+    let keys: &[&str] = if draft.water.is_some() {
+        &[
+            "low-temp-start-water-low",
+            "low-temp-start-water-high",
+            "low-temp-water-over-jars",
+            "low-temp-thermometer",
+            "wait-after-boiling-process",
+        ]
+    } else if case.row_method.is_pressure() {
         &[
             "vent-minutes",
             "start-timing-at-pressure",

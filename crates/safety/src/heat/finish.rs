@@ -7,12 +7,7 @@ use crate::refusal::Refusal;
 
 /// The permit. The chosen pair is the one asked for, else the one with the least pressure.
 pub(super) fn permit(case: &Case<'_>, draft: Draft<'_>) -> Result<Permit, Refusal> {
-    let pairs = pairs(case, &draft)?;
-    let chosen = pairs
-        .iter()
-        .min_by_key(|pair| (pair.psi, pair.option))
-        .cloned()
-        .ok_or_else(|| no_single_row(case))?;
+    let (chosen, pairs) = pairs(case, &draft)?;
     let Some(row_jar) = draft.row_jar else {
         return Err(no_single_row(case));
     };
@@ -23,6 +18,7 @@ pub(super) fn permit(case: &Case<'_>, draft: Draft<'_>) -> Result<Permit, Refusa
         row_method: case.row_method,
         chosen,
         pairs,
+        water: draft.water,
         headspace_in: draft.headspace_in,
         acid: draft.acid,
         conditions: draft.conditions,
@@ -36,18 +32,20 @@ pub(super) fn permit(case: &Case<'_>, draft: Draft<'_>) -> Result<Permit, Refusa
     }))
 }
 
-/// The pairs in order; two rows for one pair mean that a rule or a table is at fault.
-pub(crate) fn pairs(case: &Case<'_>, draft: &Draft<'_>) -> Result<Vec<Pair>, Refusal> {
+/// The pair of least pressure, and all pairs in order; two rows for one pair mean that a rule or
+/// a table is at fault.
+pub(crate) fn pairs(case: &Case<'_>, draft: &Draft<'_>) -> Result<(Pair, Vec<Pair>), Refusal> {
     let mut pairs: Vec<Pair> = draft.candidates.iter().map(pair).collect();
     pairs.sort_by_key(|pair| pair.option);
     let doubled = pairs
         .iter()
         .zip(pairs.iter().skip(1))
         .any(|(one, next)| one.option == next.option);
-    if pairs.is_empty() || doubled || draft.place.is_none() {
-        return Err(no_single_row(case));
+    let least = pairs.iter().min_by_key(|pair| (pair.psi, pair.option));
+    match (least.cloned(), &draft.place) {
+        (Some(least), Some(_)) if !doubled => Ok((least, pairs)),
+        _ => Err(no_single_row(case)),
     }
-    Ok(pairs)
 }
 
 fn pair(candidate: &Candidate<'_>) -> Pair {

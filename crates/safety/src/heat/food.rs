@@ -7,20 +7,19 @@ use reference::{DoubtVerdict, DoubtfulRow, Mark, RecipeSheet};
 
 /// Foods made for the refrigerator have no process.
 pub(super) fn refrigerator_only<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Refusal> {
+    if !draft.candidates.is_empty() {
+        return Ok(());
+    }
     let rows = case.reference.not_recommended_for(&case.food.food, None);
     let Some(row) = rows.first() else {
         return Ok(());
     };
-    if !draft.candidates.is_empty() {
-        return Ok(());
-    }
     let printed = case
         .reference
         .limits_for(&case.food.food)
         .into_iter()
         .find(|limit| limit.rule == "refrigerate-only")
-        .map(|limit| limit.detail.clone())
-        .unwrap_or_else(|| "refrigerate it".to_owned());
+        .map_or("refrigerate it", |limit| limit.detail.as_str());
     Err(Refusal::new(
         REFRIGERATOR_ONLY,
         format!("{} has no heat process.", case.food.title),

@@ -2,7 +2,7 @@
 
 use super::{Case, Draft};
 use crate::codes::{DEAD_OR_FROSTED_VINE, DISEASED, FROZEN_BEFORE, HISTORY_UNKNOWN};
-use crate::numbers::limit_source;
+use crate::numbers::{limit_source, source};
 use crate::question::Answer;
 use crate::refusal::Refusal;
 
@@ -70,9 +70,7 @@ pub(super) fn no_disease<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(
             DISEASED,
             "Diseased produce, or fruit of a blighted plant, is not for jars.",
             "Eat sound parts fresh or freeze them; the rest is compost, and mouldy food goes to no animal.",
-            case.reference
-                .source_text("msu-spots")
-                .unwrap_or_else(|| "msu-spots".to_owned()),
+            source(case.reference, "msu-spots"),
         )),
         Answer::Unknown => unknown(case, draft, "diseased or from a blighted plant"),
         Answer::No => Ok(()),
@@ -126,9 +124,7 @@ pub(super) fn split_fruit<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<
             draft.condition(
                 "split-fruit",
                 "Cut away split and bruised parts generously; fruit with mould or rot is left out.",
-                case.reference
-                    .source_text("common-practice")
-                    .unwrap_or_else(|| "common practice, no source".to_owned()),
+                source(case.reference, "common-practice"),
             );
             Ok(())
         }

@@ -57,8 +57,7 @@ fn metric_row(case: &Case<'_>, draft: &mut Draft<'_>) -> Option<Jar> {
     } else {
         "our own extension from tomatoes to other acid food"
     };
-    let more = case.question.jar.volume().ratio(row.volume()).ok()? - quantity::whole(1);
-    let larger = quantity::Percent::from_share(more).ok()?.number();
+    let larger = case.question.jar.percent_larger_than(row);
     draft.mark(
         "metric-jar",
         format!(
@@ -79,21 +78,19 @@ fn metric_row(case: &Case<'_>, draft: &mut Draft<'_>) -> Option<Jar> {
 
 fn too_large(case: &Case<'_>, listed: &[Jar]) -> Refusal {
     let jar = case.question.jar;
+    // The rules before this one leave at least one row.
     let largest = listed.iter().copied().max_by_key(|j| j.volume());
-    let mut reason = match largest {
-        Some(largest) => format!(
-            "{} ({} pack, {}): the largest jar with a printed time is the {largest}, and the {jar} is larger.",
-            case.food.title, case.question.pack, case.method
-        ),
-        None => format!("{}: no jar has a printed time here.", case.food.title),
-    };
+    let largest = largest.unwrap_or(jar);
+    let mut reason = format!(
+        "{} ({} pack, {}): the largest jar with a printed time is the {largest}, and the {jar} is larger.",
+        case.food.title, case.question.pack, case.method
+    );
     if jar == Jar::HalfGallon
         && let Some(limit) = case.reference.limit("all", "half-gallon-juice-only")
     {
         reason = format!("{reason} {}.", limit.detail);
     }
-    let fits =
-        |candidate: &&Jar| largest.is_some_and(|largest| candidate.volume() <= largest.volume());
+    let fits = |candidate: &&Jar| candidate.volume() <= largest.volume();
     let metric: Vec<Jar> = Jar::ALL
         .iter()
         .filter(|j| j.is_metric() == jar.is_metric())

@@ -13,13 +13,14 @@ mod history;
 mod jar;
 mod method;
 mod offers;
+mod treatment;
 
 pub use again::{Again, ask_again};
 pub(crate) use band::{Place, row_applies};
 pub(crate) use finish::pairs;
 
 use crate::codes::UNKNOWN_FOOD;
-use crate::permit::{AcidLine, Permit, Statement};
+use crate::permit::{AcidLine, Permit, Statement, WaterBand};
 use crate::question::HeatQuestion;
 use crate::refusal::{Offer, Refusal};
 use quantity::Exact;
@@ -79,6 +80,7 @@ pub(crate) struct Draft<'a> {
     pub candidates: Vec<Candidate<'a>>,
     pub row_jar: Option<Jar>,
     pub place: Option<Place>,
+    pub water: Option<WaterBand>,
     pub headspace_in: Option<String>,
     pub acid: Vec<AcidLine>,
     pub conditions: Vec<Statement>,
@@ -129,6 +131,7 @@ pub(crate) const RULES: &[Rule] = rules![
     "refrigerator-only" => food::refrigerator_only,
     "recipe-is-tested" => food::recipe_is_tested,
     "recipe-is-readable" => food::recipe_is_readable,
+    "treatment" => treatment::treatment,
     "living-vine" => history::living_vine,
     "no-disease" => history::no_disease,
     "not-frozen-before" => history::not_frozen_before,
@@ -161,6 +164,22 @@ pub(crate) const LOOK_UP_RULES: &[Rule] = rules![
     "jar" => jar::jar,
     "option" => band::option,
     "band" => band::band,
+    "steam" => canner::steam,
+];
+
+/// The rules a look-up in a known house asks: beside the row also whether this canner may be used
+/// at all. Nothing about jars, acid or history.
+pub(crate) const HOUSE_LOOK_UP_RULES: &[Rule] = rules![
+    "refrigerator-only" => food::refrigerator_only,
+    "low-acid-under-pressure" => method::low_acid_under_pressure,
+    "method" => method::method,
+    "pack" => method::pack,
+    "jar" => jar::jar,
+    "option" => band::option,
+    "band" => band::band,
+    "vessel" => canner::vessel,
+    "weights" => canner::weights,
+    "gauge" => canner::gauge,
     "steam" => canner::steam,
 ];
 

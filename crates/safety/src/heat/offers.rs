@@ -22,30 +22,30 @@ pub(super) fn one_of(words: impl Iterator<Item = String>) -> Vec<String> {
 pub(super) fn methods(case: &Case<'_>, feet: Option<Exact>) -> Vec<Offer> {
     let rows = case.reference.processes_for(&case.food.food);
     let mut offers: Vec<Offer> = [
-        Method::BoilingWater,
-        Method::WeightedGauge,
-        Method::DialGauge,
+        (Method::BoilingWater, "boiling water"),
+        (
+            Method::WeightedGauge,
+            "pressure canner with a weighted gauge",
+        ),
+        (
+            Method::DialGauge,
+            "pressure canner with a tested dial gauge",
+        ),
     ]
     .into_iter()
-    .filter(|method| *method != case.row_method)
-    .filter(|method| case.food.acid_class != AcidClass::LowAcid || method.is_pressure())
-    .filter(|method| {
+    .filter(|(method, _)| *method != case.row_method)
+    .filter(|(method, _)| case.food.acid_class != AcidClass::LowAcid || method.is_pressure())
+    .filter(|(method, _)| {
         rows.iter().any(|row| {
             row.method == *method
                 && row.jar.volume() >= case.question.jar.volume()
                 && feet.is_none_or(|feet| row_applies(row, feet))
         })
     })
-    .map(|method| Offer {
+    .map(|(method, text)| Offer {
         kind: "method",
         value: method.to_string(),
-        text: match method {
-            Method::BoilingWater => "boiling water",
-            Method::Steam => "steam",
-            Method::DialGauge => "pressure canner with a tested dial gauge",
-            Method::WeightedGauge => "pressure canner with a weighted gauge",
-        }
-        .to_owned(),
+        text: text.to_owned(),
     })
     .collect();
     offers.push(Offer {

@@ -5,7 +5,7 @@ mod question;
 pub use question::{FoodKind, FoodState, KeepRoute, RouteQuestion};
 
 use crate::codes;
-use crate::numbers::{house_rule, practice};
+use crate::numbers::{house_rule, practice, source};
 use crate::permit::Statement;
 use crate::question::Answer;
 use crate::refusal::Refusal;
@@ -84,10 +84,6 @@ fn allowed(reason: String, source: String) -> RouteVerdict {
         source,
         cannot_know: vec![SEAL.to_owned()],
     }
-}
-
-fn source(reference: &Reference, key: &str) -> String {
-    reference.source_text(key).unwrap_or_else(|| key.to_owned())
 }
 
 fn say(key: &str, text: impl Into<String>, source: String) -> Statement {

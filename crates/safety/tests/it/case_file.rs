@@ -3,8 +3,9 @@
 use quantity::{Exact, parse};
 use reference::Reference;
 use safety::{
-    AcidPortion, AcidUse, Answer, CannerFacts, FoodKind, FoodState, HeatQuestion, KeepRoute,
-    LookUp, ProduceHistory, Refusal, RouteQuestion, RouteVerdict, Verdict, VinegarFacts,
+    AcidPortion, AcidUse, Answer, CannerFacts, ChangeVerdict, FoodKind, FoodState, HeatQuestion,
+    IncidentAnswer, IncidentError, IncidentQuestion, KeepRoute, LoadVerdict, LookUp,
+    ProduceHistory, RecipeChange, Refusal, RouteQuestion, RouteVerdict, Verdict, VinegarFacts,
 };
 use std::collections::BTreeMap;
 
@@ -20,11 +21,51 @@ pub struct Case {
     pub must_say: String,
 }
 
+/// One canner load: rows with the same number, the answer on the first.
+pub struct LoadCase {
+    pub nr: String,
+    pub title: String,
+    pub questions: Vec<HeatQuestion>,
+    pub expect: String,
+    pub code: String,
+    pub minutes: String,
+    pub psi: String,
+    pub must_say: String,
+}
+
+/// The loads of a case table.
+pub fn loads(bytes: &str) -> Vec<LoadCase> {
+    let mut loads: Vec<LoadCase> = Vec::new();
+    for case in read(bytes) {
+        if loads.last().is_none_or(|load| load.nr != case.nr) {
+            loads.push(LoadCase {
+                nr: case.nr,
+                title: case.title,
+                questions: Vec::new(),
+                expect: case.expect,
+                code: case.code,
+                minutes: case.minutes,
+                psi: case.psi,
+                must_say: case.must_say,
+            });
+        }
+        if let (Some(load), Ask::Heat(question)) = (loads.last_mut(), case.ask) {
+            load.questions.push(question);
+        }
+    }
+    loads
+}
+
 /// What is asked.
 pub enum Ask {
     Heat(HeatQuestion),
     LookUp(HeatQuestion),
     Route(RouteQuestion),
+    Incident(IncidentQuestion),
+    /// A load of `data/cases/loads.csv`.
+    Load(Vec<HeatQuestion>),
+    /// A change to a tested recipe.
+    Change(RecipeChange),
     /// Left to a later part of the program.
     Later,
 }
@@ -35,6 +76,9 @@ pub enum Answered {
     Heat(Verdict),
     LookUp(Result<LookUp, Refusal>),
     Route(RouteVerdict),
+    Incident(Result<IncidentAnswer, IncidentError>),
+    Load(LoadVerdict),
+    Change(ChangeVerdict),
     Later,
 }
 
@@ -48,9 +92,16 @@ pub fn read(bytes: &str) -> Vec<Case> {
             let row: BTreeMap<&str, &str> = headers.iter().zip(record.iter()).collect();
             let flags: BTreeMap<&str, &str> = pairs(row["flags"]);
             let ask = match row["kind"] {
+                "heat" if row["food"].is_empty() => Ask::Later,
                 "heat" => Ask::Heat(heat(&row, &flags)),
                 "look-up" => Ask::LookUp(heat(&row, &flags)),
                 "route" => Ask::Route(route(&row, &flags)),
+                "incident" => Ask::Incident(incident(&flags)),
+                "change" => Ask::Change(RecipeChange {
+                    recipe: row["recipe"].to_owned(),
+                    edits: vec![crate::change_file::edit(flags["edit"])],
+                }),
+                "load" => Ask::Load(load(flags["load"])),
                 "later" => Ask::Later,
                 other => panic!("kind `{other}`"),
             };
@@ -80,8 +131,21 @@ pub fn answer(reference: &Reference, ask: &Ask) -> Answered {
             q.elevation,
         )),
         Ask::Route(question) => Answered::Route(safety::judge_route(reference, question)),
+        Ask::Incident(question) => Answered::Incident(safety::judge_incident(reference, question)),
+        Ask::Change(change) => Answered::Change(
+            safety::judge_change(reference, change).expect("a change that is understood"),
+        ),
+        Ask::Load(questions) => Answered::Load(safety::judge_load(reference, questions)),
         Ask::Later => Answered::Later,
     }
+}
+
+fn load(name: &str) -> Vec<HeatQuestion> {
+    loads(include_str!("../../../../data/cases/loads.csv"))
+        .into_iter()
+        .find(|load| load.nr == name)
+        .expect("a load of loads.csv")
+        .questions
 }
 
 fn pairs(text: &str) -> BTreeMap<&str, &str> {
@@ -129,6 +193,7 @@ fn heat(row: &BTreeMap<&str, &str>, flags: &BTreeMap<&str, &str>) -> HeatQuestio
         .collect();
     q.metric_jars_setting = flags.contains_key("metric");
     q.option = flags.get("option").map(|o| o.parse().expect("option"));
+    q.low_temperature = flags.contains_key("low-temperature");
     q.jars_sterilised = yes_no(flags.get("sterile"));
     q.canner_holds_quart_jars = match flags.get("holds") {
         Some(&"none") => None,
@@ -229,5 +294,14 @@ fn route(row: &BTreeMap<&str, &str>, flags: &BTreeMap<&str, &str>) -> RouteQuest
         q.room_low_f = Some(number(low));
         q.room_high_f = Some(number(high));
     }
+    q
+}
+
+fn incident(flags: &BTreeMap<&str, &str>) -> IncidentQuestion {
+    let mut q = IncidentQuestion::new(flags["incident"]);
+    q.minutes_since_lifted = flags
+        .get("lifted")
+        .map(|text| text.parse().expect("minutes"));
+    q.sealed = yes_no(flags.get("sealed"));
     q
 }

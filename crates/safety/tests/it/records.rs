@@ -1,7 +1,8 @@
 //! Permit records: plain data that survives a store and arms nothing.
 
 use crate::ask::{self, feet};
-use reference::{Files, Jar, Method, Pack, Reference};
+use crate::patched::patched;
+use reference::{Jar, Method, Pack, Reference};
 use safety::{AcidUse, Again, HeatQuestion, PermitRecord, ProduceHistory};
 
 fn juice() -> HeatQuestion {
@@ -11,14 +12,6 @@ fn juice() -> HeatQuestion {
     q.history = ProduceHistory::sound();
     q.acid = Some(AcidUse::whole("bottled-lemon-juice"));
     q
-}
-
-fn patched(file: &str, find: &str, replace: &str) -> Reference {
-    let mut files: Files = reference::embedded::files();
-    let text = String::from_utf8(files[file].clone()).expect("text");
-    assert_eq!(text.matches(find).count(), 1, "`{find}` once in {file}");
-    files.insert(file.to_owned(), text.replace(find, replace).into_bytes());
-    Reference::read(&files).0
 }
 
 fn record() -> PermitRecord {

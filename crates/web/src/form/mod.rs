@@ -1,7 +1,9 @@
 //! Forms: the texts that came in, and what to show again when they could not be taken.
 
+mod incident;
 mod read;
 
+pub use incident::{ask as ask_incident, settle as settle_incident, state as state_incident};
 pub use read::{batch, house, lot, picking, process, stores};
 
 use app::error::AppError;

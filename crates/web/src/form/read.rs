@@ -92,7 +92,7 @@ pub mod lot {
 /// The forms on a batch.
 pub mod batch {
     use super::Fields;
-    use app::request::{CheckSeals, FinishBatch, NewBatch, StartBatch};
+    use app::request::{AnswerLate, CheckSeals, FinishBatch, NewBatch, StartBatch};
 
     /// A batch set up by hand, or only tried out.
     pub fn new(fields: &Fields) -> NewBatch {
@@ -134,6 +134,7 @@ pub mod batch {
             cooked_off: fields.get("cooked_off").into(),
             ticks: fields.all("ticks"),
             minutes: fields.get("minutes").into(),
+            lifted: crate::form::incident::moment(fields, "lifted"),
             note: fields.get("note").into(),
             token: fields.get("token").into(),
         }
@@ -145,6 +146,19 @@ pub mod batch {
             batch,
             failed: fields.under("failed"),
             to: fields.get("to").into(),
+            lifted: crate::form::incident::moment(fields, "lifted"),
+            token: fields.get("token").into(),
+        }
+    }
+
+    /// A tick that was missing is answered later.
+    pub fn late(fields: &Fields, batch: i64) -> AnswerLate {
+        AnswerLate {
+            batch,
+            tick: fields.get("tick").into(),
+            done: fields.get("done").into(),
+            who: fields.get("who").into(),
+            when: crate::form::incident::moment(fields, "when"),
             token: fields.get("token").into(),
         }
     }
@@ -191,7 +205,12 @@ pub mod process {
             pack: fields.get("pack").into(),
             jar: fields.get("jar").into(),
             method: fields.get("method").into(),
+            canner: fields.get("canner").into(),
             elevation: fields.get("elevation").into(),
+            acid: fields.get("acid").into(),
+            vinegar: fields.get("vinegar").into(),
+            sound: fields.get("sound").into(),
+            answers: fields.under("answers"),
         }
     }
 }

@@ -47,6 +47,32 @@ async fn draw_list(site: &Site, query: &Fields, filled: Filled) -> Response {
     }
 }
 
+/// GET /load: may these batches share a canner run? Writes nothing.
+pub async fn load(State(site): State<Site>, query: Asked) -> Response {
+    let fields = asked(query);
+    let numbers: Result<Vec<i64>, AppError> = fields
+        .all("batch")
+        .iter()
+        .map(|text| number(text, "batch"))
+        .collect();
+    let chosen = match numbers {
+        Ok(chosen) => chosen,
+        Err(error) => return sorry(&site, &error).await,
+    };
+    let (view, wrong) = match site
+        .run(move |app, now| app.load_together(now, &chosen))
+        .await
+    {
+        Ok(view) => (view, None),
+        Err(error) => match site.run(|app, now| app.load_together(now, &[])).await {
+            Ok(view) => (view, Some(error)),
+            Err(error) => return sorry(&site, &error).await,
+        },
+    };
+    let frame = site.frame(&fields, Filled { typed: None, wrong }).await;
+    page(frame.filled.wrong.as_ref(), page::load::draw(&frame, &view))
+}
+
 /// GET /batch/new: how it would be made; writes nothing.
 pub async fn try_out(State(site): State<Site>, query: Asked) -> Response {
     let fields = asked(query);
@@ -220,6 +246,14 @@ pub async fn finish(State(site): State<Site>, Path(id): Path<String>, sent: Sent
 pub async fn seals(State(site): State<Site>, Path(id): Path<String>, sent: Sent) -> Response {
     write(&site, &id, sent, |app, now, fields, id| {
         app.check_seals(now, &batch::seals(fields, id))
+    })
+    .await
+}
+
+/// POST /batch/{id}/late
+pub async fn late(State(site): State<Site>, Path(id): Path<String>, sent: Sent) -> Response {
+    write(&site, &id, sent, |app, now, fields, id| {
+        app.answer_late(now, &batch::late(fields, id))
     })
     .await
 }

@@ -4,6 +4,7 @@ pub mod batch;
 pub mod counter;
 pub mod day;
 pub mod house;
+pub mod incident;
 pub mod plan;
 pub mod process;
 pub mod stores;

@@ -4,7 +4,6 @@ use super::{Asked, asked, page};
 use crate::form::{Filled, process};
 use crate::page;
 use crate::state::Site;
-use app::error::AppError;
 use app::request::AskProcess;
 use axum::extract::State;
 use axum::response::Response;
@@ -14,25 +13,28 @@ pub async fn show(State(site): State<Site>, query: Asked) -> Response {
     let fields = asked(query);
     let question = process::read(&fields);
     let tried = question.clone();
-    let (view, wrong): (_, Option<AppError>) =
-        match site.run(move |app, _| app.process(&tried)).await {
-            Ok(view) => (view, None),
-            // The page stands without an answer, and says what was wrong with the question.
-            Err(error) => match site.run(|app, _| app.process(&AskProcess::default())).await {
+    let (view, wrong) = match site.run(move |app, now| app.process(now, &tried)).await {
+        Ok(view) => (view, None),
+        // The page stands without an answer, and says what was wrong with the question.
+        Err(error) => {
+            let nothing = AskProcess::default();
+            match site.run(move |app, now| app.process(now, &nothing)).await {
                 Ok(mut view) => {
                     view.asked.food.clone_from(&question.food);
-                    view.asked.pack.clone_from(&question.pack);
-                    view.asked.jar.clone_from(&question.jar);
-                    view.asked.method.clone_from(&question.method);
                     view.asked.elevation.clone_from(&question.elevation);
                     (view, Some(error))
                 }
                 Err(error) => return super::sorry(&site, &error).await,
-            },
-        };
+            }
+        }
+    };
+    let suggestions = match &wrong {
+        Some(error) if error.field == "food" => app::suggested_foods(&question.food),
+        _ => Vec::new(),
+    };
     let frame = site.frame(&fields, Filled { typed: None, wrong }).await;
     page(
         frame.filled.wrong.as_ref(),
-        page::process::draw(&frame, &view),
+        page::process::draw(&frame, &view, &suggestions),
     )
 }

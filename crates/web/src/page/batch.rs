@@ -1,7 +1,7 @@
 //! Batch: how exactly is this batch made?
 
 use super::batch_list::{Offers, state_class, state_mark, try_form};
-use super::{batch_forms, verdict, whole};
+use super::{batch_forms, incident_forms, verdict, whole};
 use crate::frame::Frame;
 use crate::part::amount::{amount, fractions};
 use crate::part::{Opening, Section, opening, spread};
@@ -32,13 +32,16 @@ pub fn draw(frame: &Frame, view: &BatchView, offers: Option<&Offers<'_>>) -> Mar
                 lead: html! { (view.lead) },
                 actions: actions(view),
             }))
-            (spread("The verdict", html! { p { "Looked up in the tested tables, never worked out." } }, html! {
-                (verdict::draw(&view.verdict))
-                @if !view.cautions.is_empty() { ul.dash { @for caution in &view.cautions { li { (caution) } } } }
-            }))
+            @if !view.disposal_only {
+                (spread("The verdict", html! { p { "Looked up in the tested tables, never worked out." } }, html! {
+                    (verdict::draw(&view.verdict))
+                    @if !view.cautions.is_empty() { ul.dash { @for caution in &view.cautions { li { (caution) } } } }
+                }))
+            }
             @if !view.lines.is_empty() || !view.takes.is_empty() { (spread("What to take", html! { p { "Scaled in exact fractions, then turned into the spoons and cups of the drawer. Acid never rounds down." } }, takes(view))) }
             @if view.jars.is_some() || view.acid.is_some() || view.loads.is_some() { (spread("Jars and acid", html! {}, facts(view))) }
             @if !view.steps.is_empty() || view.headspace.is_some() { (spread("Step by step", html! { @if let Some(headspace) = &view.headspace { p { "Headspace " (fractions(headspace)) } } }, how(view))) }
+            (incident_forms::of_batch(frame, view))
             (batch_forms::draw(frame, view))
             @if let Some(offers) = offers { (spread("Try it otherwise", html! { p { "This writes nothing." } }, try_form(frame, offers))) }
             @if let Some(outcome) = &view.outcome {
@@ -74,6 +77,7 @@ fn actions(view: &BatchView) -> Markup {
     };
     html! {
         @if let Some((address, words)) = first { a.btn.first href=(address) { (words) } }
+        @if let (true, Some(id)) = (view.may_go_wrong, view.id) { a.btn href=(format!("/incident?batch={id}")) { "Something went wrong" } }
         button type="button" hidden data-print { "Print the card" }
         @if first.is_none() { a.btn href="/batch" { "All batches" } }
     }

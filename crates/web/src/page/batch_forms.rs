@@ -18,7 +18,7 @@ pub fn draw(frame: &Frame, view: &BatchView) -> Markup {
             ("started", Some(id)) => (finish(frame, view, id)),
             _ => {}
         }
-        @if let (true, Some(id)) = (view.seal_check_due, view.id) { (seals(frame, view, id)) }
+        @if let (true, Some(id)) = (view.seal_check_due && !view.disposal_only, view.id) { (seals(frame, view, id)) }
     }
 }
 
@@ -122,7 +122,10 @@ fn finish(frame: &Frame, view: &BatchView, id: i64) -> Markup {
                 (field("trimmings", "Trimmings, skins, stones", "weight, such as 3 lb; empty when not weighed").text("text"))
                 (field("trimmings_to", "They went to", "").list(&[("compost", "compost"), ("animals", "animals")], None))
                 (field("cooked_off", "Boiled or dried away", "weight, if weighed").text("text"))
-                @if heat { (field("minutes", "Minutes the load was processed", "as the clock kept them").text("numeric")) }
+                @if heat {
+                    (field("minutes", "Minutes the load was processed", "as the clock kept them").text("numeric"))
+                    (field("lifted", "Jars lifted at", "today; the clock of a lid that does not seal runs from here").time())
+                }
                 div.all { (field("note", "Note", "").text("text")) }
                 div.row { (send("Write the outcome down", true)) }
             }
@@ -133,6 +136,7 @@ fn finish(frame: &Frame, view: &BatchView, id: i64) -> Markup {
 fn seals(frame: &Frame, view: &BatchView, id: i64) -> Markup {
     let filled = &frame.filled;
     let ways = [
+        ("", "nowhere yet: they wait, and the answer is shown"),
         ("fridge", "to the fridge"),
         ("freezer", "to the freezer"),
         ("discarded", "thrown away"),
@@ -148,7 +152,9 @@ fn seals(frame: &Frame, view: &BatchView, id: i64) -> Markup {
                     @let label = format!("{} that did not seal", container.title);
                     (Field { name: &name, label: &label, value: filled.value(&name, "0"), wrong: filled.wrong(&name), ..Field::default() }.tally(0, None))
                 }
-                (Field { name: "to", label: "Those go", value: filled.value("to", "fridge"), wrong: filled.wrong("to"), ..Field::default() }.list(&ways, None))
+                (Field { name: "to", label: "Those go", value: filled.value("to", ""), wrong: filled.wrong("to"), ..Field::default() }.list(&ways, None))
+                (Field { name: "lifted_day", label: "Jars lifted on", value: filled.value("lifted_day", ""), hint: "where the outcome does not say it", ..Field::default() }.date())
+                (Field { name: "lifted", label: "at", value: filled.value("lifted", ""), wrong: filled.wrong("lifted"), ..Field::default() }.time())
                 div.row { (send("Write the check down", true)) }
             }
         },

@@ -29,6 +29,12 @@ pub fn draw(frame: &Frame, view: &CounterView, minute: i64) -> Markup {
                     }
                 },
             }))
+            @if !view.reminders.is_empty() {
+                (spread("Before the next load", html! { p { "A dial gauge is tested every year." } }, html! {
+                    ul.dash { @for reminder in &view.reminders { li { (reminder) } } }
+                    p { a.go href="/house#gauges" { "Enter a test" } }
+                }))
+            }
             @if !view.lots.is_empty() {
                 (spread("By deadline", verge(), list(view, minute)))
             }

@@ -23,10 +23,12 @@ pub fn draw(frame: &Frame, view: &StoresView, line: &HoldingLine) -> Markup {
                 lead: html! { (both(&line.weight)) },
                 actions: html! { a.btn href="/stores" { "Back to the Stores" } a.btn href=(format!("/batch/{}", line.batch)) { "The batch" } },
             }))
-            @if !line.held.is_empty() || !line.eat_by.is_empty() {
+            @if !line.held.is_empty() || !line.aside.is_empty() || !line.eat_by.is_empty() {
                 (spread("Mind", html! {}, html! {
                     @if !line.eat_by.is_empty() { p.mark.state.due { (Mark::Due) span { (line.eat_by) } } }
                     @if !line.held.is_empty() { p.mark.state.held { (Mark::Held) span { "held: " (line.held) } } }
+                    @if !line.aside.is_empty() { p.mark.state.held { (Mark::Held) span { (line.aside) } } }
+                    @if !line.held.is_empty() || !line.aside.is_empty() { div.row { a.btn href=(format!("/batch/{}#incidents", line.batch)) { "What may be done" } a.btn href="/incident/disposal" { "Disposal card" } } }
                 }))
             }
             (spread("Take", html! { p { "A wrong tap is corrected by a count." } }, take(frame, view, line)))

@@ -28,6 +28,7 @@ pub fn draw(frame: &Frame, view: &HouseView) -> Markup {
                     @if !view.facts.is_empty() { ul.plain { @for fact in &view.facts { li { (fact) } } } }
                 }))
             }
+            @if !view.gauges.is_empty() { (gauges(view)) }
             form autocomplete="off" method="post" action="/house" {
                 (frame.token())
                 (spread("Where", html! { p { "Elevation decides every process. Give it with its uncertainty if you are near an edge of a band." } }, place(frame, view)))
@@ -63,6 +64,21 @@ pub fn count(frame: &Frame, name: &str, label: &str, now: u32) -> Markup {
         ..Field::default()
     }
     .text("numeric")
+}
+
+/// The dial gauges with the record of their tests.
+fn gauges(view: &HouseView) -> Markup {
+    html! {
+        div id="gauges" {
+            (spread("Gauges", html! { p { "A dial gauge is tested every year. A new test is entered with its canner below." } }, html! {
+                @if !view.reminders.is_empty() { ul.dash { @for reminder in &view.reminders { li { strong { (reminder) } } } } }
+                @for gauge in &view.gauges {
+                    h3 { (gauge.canner) }
+                    @if gauge.tests.is_empty() { p { "No test is known." } } @else { ul.plain { @for test in &gauge.tests { li { (test) } } } }
+                }
+            }))
+        }
+    }
 }
 
 fn place(frame: &Frame, view: &HouseView) -> Markup {

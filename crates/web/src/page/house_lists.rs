@@ -5,7 +5,7 @@ use super::pairs;
 use crate::frame::Frame;
 use crate::part::field::{Field, hidden};
 use crate::part::spread;
-use app::house::{Canner, Crate, Freezer, Ingredient, JarCount, Need, Person, Pot};
+use app::house::{Canner, Crate, Freezer, GaugeTest, Ingredient, JarCount, Need, Person, Pot};
 use app::house_fields::WEEKDAYS;
 use app::view::Choice;
 use app::view::house::HouseView;
@@ -31,7 +31,7 @@ const BAGS: [(&str, &str); 2] = [("pint-bag", "pint bags"), ("quart-bag", "quart
 pub fn draw(frame: &Frame, view: &HouseView) -> Markup {
     let house = &view.house;
     html! {
-        (spread("Canners", html! { p { "A dial gauge is tested every year; without a test it permits nothing under pressure." } p { "Empty the name and the kind to drop a row." } }, rows("canners", &house.canners, |index, canner, known| canner_row(frame, view, index, canner, known))))
+        (spread("Canners", html! { p { "A dial gauge is tested every year; without a test it permits nothing under pressure." } p { "Empty the name and the kind to drop a row." } p { "Dial and weights are asked for where a canner has them." } }, rows("canners", &house.canners, |index, canner, known| canner_row(frame, view, index, canner, known))))
         (spread("Pots", html! {}, rows("pots", &house.pots, |index, pot, _| pot_row(frame, index, pot))))
         (spread("Freezers", html! { p { "All freezers taken together." } }, freezer(frame, house.freezer.as_ref())))
         (spread("People", html! { p { "Hours each can give, by weekday: 6 h or 2 h 30 min." } }, rows("people", &house.people, |index, person, _| person_row(frame, index, person))))
@@ -134,27 +134,99 @@ fn canner_row(
     known: bool,
 ) -> Markup {
     let at = |field: &str| format!("canners.{index}.{field}");
-    let weights = canner
-        .weights_psi
-        .iter()
-        .map(u32::to_string)
-        .collect::<Vec<_>>()
-        .join(", ");
     let says = if known {
         String::new()
     } else {
         " (another)".into()
     };
     html! {
+        (was(&at("name"), &canner.name))
         (text(frame, &at("name"), &format!("Canner{says}"), "", &canner.name))
         (list(frame, &at("kind"), "Kind", &canner.kind, &pairs(&view.canner_kinds), Some("none")))
         (count(frame, &at("quarts"), "Quarts a load", canner.quarts))
         (count(frame, &at("pints"), "Pints a load", canner.pints))
         (count(frame, &at("half_pints"), "Half-pints a load", canner.half_pints))
-        (text(frame, &at("gauge_error_psi"), "Dial: shows too much by, psi", first(index, "as the test said, such as 1 or -1/2; empty when untested"), &canner.gauge_error_psi))
-        (Field { name: &at("gauge_tested_on"), label: "Dial: last tested on", value: frame.filled.value(&at("gauge_tested_on"), &canner.gauge_tested_on), wrong: frame.filled.wrong(&at("gauge_tested_on")), ..Field::default() }.date())
-        (text(frame, &at("weights_psi"), "Weights owned, psi", first(index, "such as 5, 10, 15"), &weights))
+        @if known {
+            @if has_dial(canner) { (gauge(frame, index, canner)) }
+            @if has_weights(canner) { (weights_row(frame, index, canner)) }
+            @if !has_dial(canner) { (kept_tests(index, canner)) }
+        } @else {
+            // Which kind it will be is not known yet; a kettle has neither dial nor weights.
+            details.all { summary { "A pressure canner: dial and weights" }
+                div.form.line { (gauge(frame, index, canner)) (weights_row(frame, index, canner)) }
+            }
+        }
     }
+}
+
+fn has_dial(canner: &Canner) -> bool {
+    matches!(canner.kind.as_str(), "dial-gauge" | "dial-with-weight")
+}
+
+fn has_weights(canner: &Canner) -> bool {
+    matches!(canner.kind.as_str(), "weighted-gauge" | "dial-with-weight")
+}
+
+fn weights_row(frame: &Frame, index: usize, canner: &Canner) -> Markup {
+    let weights = canner
+        .weights_psi
+        .iter()
+        .map(u32::to_string)
+        .collect::<Vec<_>>()
+        .join(", ");
+    text(
+        frame,
+        &format!("canners.{index}.weights_psi"),
+        "Weights owned, psi",
+        "such as 5, 10, 15",
+        &weights,
+    )
+}
+
+/// The tests of a dial: those known, each of which can be dropped, and a new one.
+fn gauge(frame: &Frame, index: usize, canner: &Canner) -> Markup {
+    let at = |field: &str| format!("canners.{index}.{field}");
+    html! {
+        @if !canner.gauge_tests.is_empty() {
+            div.all {
+                p.note { "Gauge tests" }
+                (kept_tests(index, canner))
+                ul.plain {
+                    @for (row, test) in canner.gauge_tests.iter().enumerate() {
+                        li {
+                            (gauge_words(test))
+                            label.tick { input type="checkbox" name=(at(&format!("gauge_tests.{row}.on"))) value=""; i {} span.note { "drop this test" span.unseen { " of " (test.on) } } }
+                        }
+                    }
+                }
+            }
+        }
+        (Field { name: &at("gauge_tested_on"), label: "New gauge test: day", value: frame.filled.value(&at("gauge_tested_on"), &canner.gauge_tested_on), wrong: frame.filled.wrong(&at("gauge_tested_on")), ..Field::default() }.date())
+        (text(frame, &at("gauge_error_psi"), "Shown minus true, psi", "as the test said, such as 1, -1/2 or 0", &canner.gauge_error_psi))
+        (text(frame, &at("gauge_tested_by"), "Tested by", "", &canner.gauge_tested_by))
+    }
+}
+
+/// One test in words.
+fn gauge_words(test: &GaugeTest) -> String {
+    app::gauge::words(test)
+}
+
+/// Tests sent along unseen, so that writing the house down keeps them.
+fn kept_tests(index: usize, canner: &Canner) -> Markup {
+    html! {
+        @for (row, test) in canner.gauge_tests.iter().enumerate() {
+            @for (field, word) in [("on", &test.on), ("error_psi", &test.error_psi), ("by", &test.by)] {
+                (hidden(&format!("canners.{index}.gauge_tests.{row}.{field}"), word))
+            }
+        }
+    }
+}
+
+/// The name a row had, sent before the field that may empty it: so a row that is dropped can be
+/// told from half a row.
+fn was(name: &str, now: &str) -> Markup {
+    html! { @if !now.is_empty() { (hidden(name, now)) } }
 }
 
 fn pot_row(frame: &Frame, index: usize, pot: &Pot) -> Markup {
@@ -175,6 +247,7 @@ fn freezer(frame: &Frame, freezer: Option<&Freezer>) -> Markup {
 
 fn person_row(frame: &Frame, index: usize, person: &Person) -> Markup {
     html! {
+        (was(&format!("people.{index}.name"), &person.name))
         div.all { (text(frame, &format!("people.{index}.name"), "Person", "", &person.name)) }
         div.week.all {
             @for (day, minutes) in WEEKDAYS.iter().zip(person.minutes) {
@@ -201,6 +274,7 @@ fn hours(minutes: u32) -> String {
 
 fn jar_row(frame: &Frame, view: &HouseView, index: usize, jar: &JarCount) -> Markup {
     html! {
+        (was(&format!("jars.{index}.jar"), &jar.jar))
         (list(frame, &format!("jars.{index}.jar"), "Jar", &jar.jar, &pairs(&view.jars), Some("none")))
         (count(frame, &format!("jars.{index}.count"), "How many", jar.count))
         (list(frame, &format!("jars.{index}.mouth"), "Mouth", if jar.mouth.is_empty() { "regular" } else { &jar.mouth }, &MOUTHS, None))
@@ -233,6 +307,7 @@ fn need_row(frame: &Frame, view: &HouseView, index: usize, need: &Need, known: b
 
 fn crate_row(frame: &Frame, index: usize, known: &Crate) -> Markup {
     html! {
+        (was(&format!("crates.{index}.name"), &known.name))
         (text(frame, &format!("crates.{index}.name"), "Crate", first(index, "such as green crate"), &known.name))
         (text(frame, &format!("crates.{index}.litres"), "Litres when level full", "", &known.litres))
         // Own weights by crop are learned elsewhere; sending them along keeps them.

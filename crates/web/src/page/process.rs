@@ -1,111 +1,171 @@
-//! Process: how long, and at what pressure? A look-up of the printed tables, free to use without a house.
+//! Process: how long, and at what pressure? The printed row, free to look up without a house; with
+//! one, the gate's own answer.
 
-use super::{pairs, verdict, whole};
+use super::{process_foods, process_rows, verdict, whole};
 use crate::frame::Frame;
-use crate::part::amount::fractions;
-use crate::part::field::{Field, send};
-use crate::part::table::{Row, figures, table, words};
-use crate::part::{Opening, Section, opening, spread};
-use app::view::process::ProcessView;
+use crate::part::field::{Field, hidden, send};
+use crate::part::{Opening, Section, asking, fractions, opening, spread};
+use app::view::Choice;
+use app::view::process::{OpenLine, ProcessView, SwitchChoice};
 use maud::{Markup, html};
 
-/// Draws the page.
-pub fn draw(frame: &Frame, view: &ProcessView) -> Markup {
-    let answer = match &view.answer {
-        None => "Five choices, then one plate.",
-        Some(plate) if plate.minutes.is_some() => "One printed row answers.",
-        Some(_) => "No printed row answers.",
-    };
+/// Draws the page; `suggestions` are foods like the one that was typed and is not in the tables.
+pub fn draw(frame: &Frame, view: &ProcessView, suggestions: &[Choice]) -> Markup {
     whole(
         frame,
         "Process",
         Section::Process,
         html! {
             (opening(Opening {
-                day: "Look-up",
+                day: day(view),
                 verge: html! { p { "No figure on this page is worked out: each is a row of a tested table, or there is none." } },
                 question: "How long, and at what pressure?",
-                answer,
-                lead: html! {},
+                answer: &answer(view),
+                lead: html! { @if !view.filled_in.is_empty() { "Nobody said " (view.filled_in) ": it is filled in, and one tap changes it." } },
                 actions: html! {},
             }))
-            (spread("The question", html! { p { "Elevation has no default: below it the water boils at another heat." } }, question(frame, view)))
-            @if let Some(plate) = &view.answer { (spread("The answer", html! { p { "A look-up arms nothing: a batch asks the gate again." } }, verdict::draw(plate))) }
-            @if !view.headspace.is_empty() || !view.acid.is_empty() || !view.cautions.is_empty() {
-                (spread("With it", html! {}, html! {
-                    @if !view.headspace.is_empty() { p { "Headspace " (fractions(&view.headspace)) } }
-                    @if !view.acid.is_empty() { h3 { "Acid, one of these, whole" } ul.dash { @for acid in &view.acid { li { (fractions(acid)) } } } }
-                    @if !view.cautions.is_empty() { h3 { "Mind" } ul.dash { @for caution in &view.cautions { li { (caution) } } } }
-                }))
-            }
-            @if !view.rows.is_empty() { (spread("The whole line", html! { p { "As printed, so that you can check this page against the book on your own shelf." } }, rows(view))) }
+            @if !suggestions.is_empty() { (spread("Is one of these meant?", html! {}, process_foods::links(view, suggestions))) }
+            @if view.answer.is_some() { (answered(frame, view)) }
+            (process_foods::find(frame, view))
         },
     )
 }
 
-fn question(frame: &Frame, view: &ProcessView) -> Markup {
-    let filled = &frame.filled;
-    let asked = &view.asked;
-    let field = |name: &'static str, label: &'static str, hint: &'static str, value| Field {
-        name,
-        label,
-        hint,
-        value,
-        wrong: filled.wrong(name),
-        ..Field::default()
+fn day(view: &ProcessView) -> &'static str {
+    match view.answer.as_ref().map(|plate| plate.kind.as_str()) {
+        Some("permit" | "permit-if") => "Permit",
+        Some("refusal") => "Refusal",
+        _ => "Look-up, not a permit",
+    }
+}
+
+/// The answer as a sentence a person could say.
+fn answer(view: &ProcessView) -> String {
+    let Some(plate) = &view.answer else {
+        return "Choose a food; the row follows.".to_owned();
     };
+    if plate.code == "no-elevation" {
+        return format!("{}: at which elevation?", view.title);
+    }
+    match (plate.minutes, &plate.psi) {
+        (Some(minutes), None) => format!("{}: {minutes} minutes.", view.title),
+        (Some(minutes), Some(psi)) => format!("{}: {minutes} minutes at {psi} psi.", view.title),
+        (None, _) => format!("{}: no printed row answers this.", view.title),
+    }
+}
+
+fn answered(frame: &Frame, view: &ProcessView) -> Markup {
+    let permit = view
+        .answer
+        .as_ref()
+        .is_some_and(|plate| plate.kind.starts_with("permit"));
     html! {
-        form.form autocomplete="off" method="get" action="/process" {
-            (Field { required: true, ..field("food", "1. Food", "", &asked.food) }.list(&pairs(&view.foods), Some("choose a food")))
-            (field("pack", "2. Pack", "", &asked.pack).list(&pairs(&view.packs), Some("not said")))
-            (field("jar", "3. Jar", "", &asked.jar).list(&pairs(&view.jars), Some("choose a jar")))
-            (field("method", "4. Canner", "", &asked.method).list(&pairs(&view.methods), Some("choose a canner")))
-            (field("elevation", "5. Elevation", "such as 2500ft, 305 m or 950 ft ± 60", &asked.elevation).text("text"))
-            div.row { (send("Look it up", true)) }
+        (spread(
+            if permit { "The permit" } else { "The answer" },
+            html! { p { @if permit { "It holds for this house and canner, and arms nothing here: a batch asks the gate again." } @else { "A look-up arms nothing: label, clock and batch need a permit." } } },
+            html! {
+                @if let Some(plate) = &view.answer { (verdict::draw(plate)) }
+                (offers(view))
+                (elsewhere(frame, view))
+            },
+        ))
+        (spread("Chosen otherwise", html! { p { "Each is one tap; what has no row is refused with what has one." } }, switches(view)))
+        @if let Some(open) = &view.open { (spread("For a permit", html! { p { "The gate permits what it was told, never what it may suppose." } }, wanted(open))) }
+        (spread("With it", html! { p { a.go href=(change(view)) { "May I change this?" } } p { a.go href="/incident" { "Something went wrong" } } }, with_it(view)))
+        (process_rows::draw(view))
+        @if !view.here.is_empty() {
+            (spread("Water and steam here", html! { p { "Weather moves the boiling point by a degree or so." } }, html! { ul.plain { @for line in &view.here { li { (line) } } } }))
         }
     }
 }
 
-fn rows(view: &ProcessView) -> Markup {
-    let pressure = view.rows.iter().any(|row| !row.psi.is_empty());
-    let marked = view.rows.iter().any(|row| !row.mark.is_empty());
-    let mut columns = vec![
-        words("Canner"),
-        words("pack"),
-        words("jar"),
-        words("elevation"),
-        figures("minutes"),
-    ];
-    if pressure {
-        columns.push(figures("psi"));
-    }
-    columns.push(words("page"));
-    if marked {
-        columns.push(words("mark"));
-    }
-    let lines = view
-        .rows
+/// Other ways that have a printed row, each a link.
+fn offers(view: &ProcessView) -> Markup {
+    let open: Vec<_> = view
+        .offers
         .iter()
-        .map(|row| {
-            let mut cells = vec![
-                html! { (row.method) },
-                html! { (row.pack) },
-                html! { (row.jar) },
-                html! { (row.band) },
-                html! { (row.minutes) },
-            ];
-            if pressure {
-                cells.push(html! { (row.psi) });
-            }
-            cells.push(html! { (row.page) });
-            if marked {
-                cells.push(html! { (row.mark) });
-            }
-            Row {
-                cells,
-                this: row.answers,
-            }
-        })
+        .filter(|offer| !offer.asks.is_empty())
         .collect();
-    table("All printed rows of this food", &columns, lines)
+    html! {
+        @if !open.is_empty() {
+            p.note { "There is a printed row for:" }
+            div.picks { @for offer in open { a.pick href=(asking("/process", &offer.asks)) { span { (offer.text) } } } }
+        }
+    }
+}
+
+/// The same question for another elevation.
+fn elsewhere(frame: &Frame, view: &ProcessView) -> Markup {
+    let asked = &view.asked;
+    let missing = view
+        .answer
+        .as_ref()
+        .is_some_and(|plate| plate.code == "no-elevation");
+    let form = html! {
+        form.form autocomplete="off" method="get" action="/process" {
+            @for (field, word) in [("food", &asked.food), ("pack", &asked.pack), ("jar", &asked.jar), ("method", &asked.method)] { (hidden(field, word)) }
+            (Field { name: "elevation", prefix: "here", label: "Elevation", hint: "such as 2500ft, 305 m or 950 ft ± 60", value: &asked.elevation, wrong: frame.filled.wrong("elevation"), ..Field::default() }.text("text"))
+            div.row { (send("Show its row", missing)) }
+        }
+    };
+    html! {
+        @if missing { (form) } @else { details { summary { "At another elevation" } (form) } }
+    }
+}
+
+fn switches(view: &ProcessView) -> Markup {
+    html! {
+        @for switch in &view.switches {
+            h3 { (switch.title) }
+            div.picks { @for choice in &switch.choices { (pick(choice)) } }
+        }
+    }
+}
+
+fn pick(choice: &SwitchChoice) -> Markup {
+    html! {
+        a.pick href=(asking("/process", &choice.asks)) aria-current=[choice.here.then_some("true")] { span { (choice.title) } }
+    }
+}
+
+fn wanted(open: &OpenLine) -> Markup {
+    html! {
+        p.lead { (open.text) }
+        p { (open.instead) }
+        @if !open.answers.is_empty() { div.picks { @for choice in &open.answers { (pick(choice)) } } }
+        p.src { "Asked by " (open.code) "." }
+    }
+}
+
+fn change(view: &ProcessView) -> String {
+    let recipe: Vec<(String, String)> = view
+        .recipes
+        .first()
+        .map(|recipe| ("recipe".to_owned(), recipe.key.clone()))
+        .into_iter()
+        .collect();
+    asking("/change", &recipe)
+}
+
+fn with_it(view: &ProcessView) -> Markup {
+    html! {
+        @if !view.headspace.is_empty() { p { "Headspace " (fractions(&view.headspace)) } }
+        @if !view.acid.is_empty() {
+            h3 { "Acid, one of these, whole" }
+            ul.dash {
+                @for acid in &view.acid {
+                    li { (fractions(&acid.text)) " " span.src { (acid.source) @if !acid.mark.is_empty() { "; " (acid.mark) } } }
+                }
+            }
+        }
+        @for question in &view.questions {
+            h3 { (question.text) }
+            @if !question.answers.is_empty() {
+                ul.dash { @for answer in &question.answers { li { (answer.title) @if answer.key == question.given { ": " strong { "answered so" } } } } }
+            }
+            p.src { (question.source) }
+        }
+        h3 { "Mind" }
+        ul.dash { @for caution in &view.cautions { li { (caution) } } }
+    }
 }

@@ -72,6 +72,8 @@ fn holding(frame: &Frame, line: &HoldingLine, quick: bool) -> Markup {
                     span { (line.age) }
                     @if !line.eat_by.is_empty() { span.mark.state.due { (Mark::Due) span { (line.eat_by) } } }
                     @if !line.held.is_empty() { span.mark.state.held { (Mark::Held) span { "held: " (line.held) } } }
+                    @if !line.aside.is_empty() { span.mark.state.held { (Mark::Held) span { (line.aside) } } }
+                    @if !line.held.is_empty() || !line.aside.is_empty() { a.btn href="/incident/disposal" { "Disposal card" } }
                 }
             }
             @if quick && line.held.is_empty() && line.count > 0 {

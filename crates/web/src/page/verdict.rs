@@ -46,6 +46,7 @@ fn process(verdict: &VerdictView, minutes: i64) -> Markup {
         conditions: &verdict.conditions,
         foot: foot(verdict),
         vessel: vessel(&verdict.top),
+        water: verdict.water_over.as_deref(),
         look_up: verdict.kind == "look-up",
     })
 }
@@ -134,6 +135,7 @@ mod tests {
             instead: "freeze it".into(),
             code: "no-row".into(),
             eat_within_days: None,
+            water_over: None,
         }
     }
 

@@ -1,5 +1,6 @@
 //! Pieces that pages are put together from: the shell, heads, plates, fields, tables.
 
+pub mod address;
 pub mod amount;
 pub mod field;
 pub mod mark;
@@ -8,6 +9,7 @@ pub mod plate;
 pub mod shell;
 pub mod table;
 
+pub use address::asking;
 pub use amount::{amount, fractions};
 pub use mark::Mark;
 pub use place::Place;

@@ -23,6 +23,8 @@ pub struct ProcessPlate<'a> {
     pub foot: Vec<(&'a str, Vec<&'a str>)>,
     /// A drawing of the canner.
     pub vessel: Option<Vessel>,
+    /// Water over the jars, such as "2 in".
+    pub water: Option<&'a str>,
     /// A look-up shows the printed row and arms nothing; it says so above the plate's figures.
     pub look_up: bool,
 }
@@ -39,7 +41,7 @@ pub fn process(plate: &ProcessPlate<'_>) -> Markup {
             div.figs {
                 div.fig { b { (plate.minutes) } span { @if plate.minutes == 1 { "minute" } @else { "minutes" } } }
                 @if let Some(psi) = plate.psi { div.fig { b { (psi) } span { "psi" } } }
-                @if let Some(vessel) = plate.vessel { (canner::draw(vessel, plate.minutes)) }
+                @if let Some(vessel) = plate.vessel { (canner::draw(vessel, plate.water)) }
             }
             @if !plate.count_from.is_empty() { p.count { (plate.count_from) } }
             @if !plate.conditions.is_empty() {

@@ -29,9 +29,9 @@ impl Vessel {
     }
 }
 
-/// The drawing; it only repeats what the plate says in words: more water over the lids when the
-/// process is longer than 30 minutes.
-pub fn draw(vessel: Vessel, minutes: i64) -> Markup {
+/// The drawing; it only repeats what the plate says in words. `water` is how much of it stands over
+/// the lids, such as "2 in", as the tables have it for this process.
+pub fn draw(vessel: Vessel, water: Option<&str>) -> Markup {
     let pressure = matches!(vessel, Vessel::Weighted | Vessel::Dial);
     html! {
         svg.can viewBox="0 0 240 170" aria-hidden="true" {
@@ -50,7 +50,7 @@ pub fn draw(vessel: Vessel, minutes: i64) -> Markup {
                 Vessel::BoilingWater => {
                     path.pen.thin d="M46 84q8-6 16 0t16 0 16 0 16 0 16 0 16 0 16 0 16 0" {}
                     path.mad d="M200 84v20M195 84h10M195 104h10" {}
-                    text.tn x="210" y="99" { (if minutes > 30 { "2 in" } else { "1 in" }) }
+                    @if let Some(water) = water { text.tn x="210" y="99" { (water) } }
                     path.pen.thin d="M78 40q-5-6 0-12t0-12M110 36q-5-6 0-12t0-12M142 40q-5-6 0-12t0-12" {}
                 }
                 Vessel::Steam => {

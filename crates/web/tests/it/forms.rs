@@ -359,6 +359,49 @@ async fn the_house_form_sent_as_it_is_shown_changes_nothing() {
 }
 
 #[tokio::test]
+async fn the_house_form_keeps_the_record_of_gauge_tests_and_adds_to_it() {
+    let household = Household::demo();
+    let mut house = household.app.house(&now()).expect("the house").house;
+    let dial = [
+        ("canners.2.name", "dial canner"),
+        ("canners.2.kind", "dial-gauge"),
+        ("canners.2.quarts", "7"),
+        ("canners.2.gauge_tests.0.on", "2026-05-04"),
+        ("canners.2.gauge_tests.0.error_psi", "1/2"),
+        ("canners.2.gauge_tests.0.by", "extension office"),
+    ]
+    .map(|(path, value)| (path.to_owned(), value.to_owned()));
+    app::house_fields::apply(&mut house, &dial).expect("fields");
+    household
+        .app
+        .set_house(&now(), house.clone(), "")
+        .expect("the house");
+    let page = household.get("/house").await.body;
+    let mut fields = sent_by_a_browser(&page, "/house");
+    let post = async |fields: &[(String, String)]| {
+        let borrowed: Vec<(&str, &str)> = fields
+            .iter()
+            .map(|(name, value)| (name.as_str(), value.as_str()))
+            .collect();
+        let answer = household.post("/house", &borrowed).await;
+        assert_eq!(answer.status, StatusCode::SEE_OTHER, "{}", answer.words());
+        household.app.house(&now()).expect("the house").house
+    };
+    assert_eq!(post(&fields).await, house, "sent as it was shown");
+    for (name, value) in &mut fields {
+        match name.as_str() {
+            "canners.2.gauge_tested_on" => "2026-08-20".clone_into(value),
+            "canners.2.gauge_error_psi" => "-1/2".clone_into(value),
+            "token" => "00ab-9".clone_into(value),
+            _ => {}
+        }
+    }
+    let tests = post(&fields).await.canners[2].gauge_tests.clone();
+    let days: Vec<&str> = tests.iter().map(|test| test.on.as_str()).collect();
+    assert_eq!(days, ["2026-08-20", "2026-05-04"]);
+}
+
+#[tokio::test]
 async fn a_wrong_field_of_the_house_is_named_and_the_house_is_kept() {
     let household = Household::demo();
     let before = household.app.house(&now()).expect("the house").house;

@@ -3,7 +3,9 @@
 mod forms;
 mod guards;
 mod html;
+mod incidents;
 mod pages;
 mod pieces;
+mod process;
 mod serving;
 mod site;
