@@ -8,9 +8,10 @@ use crate::font::{ASCENT, Face, LINE};
 use crate::paper::Paper;
 use crate::qr::Square;
 use crate::sheet::Area;
+use serde::Serialize;
 
 /// A card as plain words.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct Card {
     /// What it is: "Tomato juice".
     pub title: String,
@@ -27,7 +28,8 @@ pub struct Card {
 }
 
 /// One piece of a card.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Block {
     /// A heading; it never stands alone at the foot of a page.
     Heading(String),
@@ -64,7 +66,7 @@ pub enum Block {
 }
 
 /// One blank.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Blank {
     /// "Jars out: quarts".
     pub label: String,

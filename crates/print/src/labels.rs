@@ -5,9 +5,11 @@ use crate::error::PrintError;
 use crate::font::Face;
 use crate::qr::{QUIET, Square};
 use crate::sheet::{Area, Laying};
+use serde::Serialize;
 
 /// One label as plain words.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Label {
     /// For a jar or bag that stands in a place.
     Jar(JarLabel),
@@ -18,7 +20,7 @@ pub enum Label {
 }
 
 /// What stands on a jar or bag. Empty texts are left out.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct JarLabel {
     /// What is in it.
     pub product: String,
@@ -41,7 +43,7 @@ pub struct JarLabel {
 }
 
 /// What stands on a jar that is given away.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct GiftLabel {
     /// What is in it.
     pub product: String,
@@ -58,7 +60,7 @@ pub struct GiftLabel {
 }
 
 /// What stands on a packet of seed.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct SeedLabel {
     /// "Paste tomato".
     pub crop: String,

@@ -7,10 +7,12 @@ pub mod batch;
 pub mod check;
 pub mod counter;
 pub mod day;
+pub mod enter;
 pub mod house;
 pub mod incident;
 pub mod load;
 pub mod plan;
+pub mod printed;
 pub mod process;
 pub mod stores;
 

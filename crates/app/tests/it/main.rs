@@ -4,6 +4,7 @@
 mod house_form;
 mod household;
 mod incidents;
+mod paper;
 mod process;
 
 use app::App;

@@ -3,6 +3,7 @@
 mod batch;
 mod counter;
 mod day;
+mod enter;
 mod incident;
 mod plan;
 mod process;
@@ -11,6 +12,7 @@ mod stores;
 pub use batch::{batch, batches, load, recipes};
 pub use counter::counter;
 pub use day::day;
+pub use enter::{blank_words, card_to_enter};
 pub use incident::{disposal, incident, incident_kinds};
 pub use plan::plan;
 pub use process::{printed, process};
