@@ -23,7 +23,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             container: format!("Quart {number} of 30"),
             batch: "batch 12, load 2".into(),
             made: "Made 13 August 2026".into(),
-            best: "best within a year".into(),
+            best: "Best by 13 August 2027".into(),
             ripen_until: String::new(),
             place: "shelf".into(),
             address: format!("http://stillroom.home.arpa:7310/jar/{code}"),

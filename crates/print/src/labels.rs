@@ -1,8 +1,8 @@
 //! Labels of all kinds on a sheet: what each shows, and where on the label it stands.
 
-use crate::canvas::{Canvas, Side, Wish};
+use crate::canvas::{Canvas, POINTS, Side, Wish};
 use crate::error::PrintError;
-use crate::font::Face;
+use crate::font::{Face, LINE};
 use crate::qr::{QUIET, Square};
 use crate::sheet::{Area, Laying};
 use serde::Serialize;
@@ -32,7 +32,7 @@ pub struct JarLabel {
     pub made: String,
     /// "Ripens until 10 September 2026".
     pub ripen_until: String,
-    /// "Best within a year".
+    /// "Best by 13 August 2027".
     pub best: String,
     /// "Shelf".
     pub place: String,
@@ -196,8 +196,9 @@ fn jar_label(canvas: &mut Canvas, inner: Area, label: &JarLabel) -> Result<(), P
         words,
         &[
             &[&label.container, &label.batch],
-            &[&label.made, &label.best],
-            &[&label.ripen_until, &label.place],
+            &[&label.made, &label.place],
+            &[&label.ripen_until],
+            &[&label.best],
         ],
     );
     canvas.text(code, &label.code, Wish::new(Face::Bold, 12.0, 7.0));
@@ -244,13 +245,18 @@ fn gift_label(canvas: &mut Canvas, inner: Area, label: &GiftLabel) {
         } else {
             0.55
         };
-        let height = rest.height * share;
-        let flags = take_top(&mut rest, height);
-        canvas.text(
+        let flags = Area {
+            height: rest.height * share,
+            ..rest
+        };
+        let set = canvas.text(
             flags,
             &label.flags.join(" "),
             Wish::new(Face::Bold, 8.0, 3.5),
         );
+        // What the flags do not need is left to the ingredients.
+        let used = set.lines.len() as f64 * set.size * LINE / POINTS + 0.8;
+        take_top(&mut rest, used.min(flags.height));
     }
     let text = [label.ingredients.as_str(), label.keep.as_str()]
         .iter()

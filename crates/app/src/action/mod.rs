@@ -2,6 +2,7 @@
 
 pub mod batch;
 mod card_entered;
+mod card_written;
 mod entered;
 pub mod finish;
 pub mod house;

@@ -124,7 +124,7 @@ impl App {
                 ));
             }
         }
-        let containers = outcome_containers(recipe, batch);
+        let containers = sizes_at_hand(house, batch, recipe);
         parts.push(part(
             "outcome",
             "What came out",
@@ -135,6 +135,20 @@ impl App {
         }
         Ok(parts)
     }
+}
+
+/// Containers that can come out of a batch: the one it was set up with, and those that the house
+/// says it has, so that a card is not full of blanks nobody fills.
+fn sizes_at_hand(house: &House, batch: &BatchFact, recipe: &Recipe) -> Vec<Choice> {
+    let all = outcome_containers(recipe, batch);
+    let first = all.first().map(|choice| choice.key.clone());
+    all.into_iter()
+        .filter(|choice| {
+            recipe.route != Route::Heat
+                || Some(&choice.key) == first.as_ref()
+                || house.jars.iter().any(|jar| jar.jar == choice.key)
+        })
+        .collect()
 }
 
 fn outcome(recipe: &Recipe, containers: &[Choice]) -> Vec<EnterAsk> {

@@ -153,10 +153,7 @@ fn take(view: &BatchView, out: &mut Vec<Block>) {
     }
     out.push(Block::Heading("Jars and acid".to_owned()));
     if let Some(jars) = &view.jars {
-        out.push(Block::Text(format!(
-            "Expect {}. Heat {} jars.",
-            jars.words, jars.heat
-        )));
+        out.push(Block::Text(format!("Expect {}.", jars.words)));
     }
     if let Some(headspace) = &view.headspace {
         out.push(Block::Text(format!("Headspace {headspace}.")));

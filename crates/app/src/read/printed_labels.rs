@@ -173,7 +173,7 @@ impl App {
                 .and_then(|row| row.value.trim().parse::<i64>().ok())
                 .map(|years| {
                     format!(
-                        "best by {}",
+                        "Best by {}",
                         dates::plain(made.saturating_add(years.years()))
                     )
                 })
@@ -184,7 +184,7 @@ impl App {
                 .and_then(whole)
                 .map(|months| {
                     format!(
-                        "best by {}",
+                        "Best by {}",
                         dates::plain(made.saturating_add(months.months()))
                     )
                 })

@@ -54,8 +54,7 @@ pub fn print_disposal(paper: &str) -> Result<Printed, AppError> {
     for part in super::incident::disposal()?.parts {
         blocks.push(Block::Heading(part.title));
         for step in part.steps {
-            blocks.push(Block::Tick(step.text));
-            blocks.push(Block::Small(step.source));
+            blocks.push(Block::Tick(format!("{} ({})", step.text, step.source)));
         }
     }
     card_file(
@@ -166,11 +165,11 @@ impl App {
         let count = wanted(&request.count, all, Some(all))?;
         let (ingredients, flags) = contents(recipe, batch);
         let house = balance::house_now(&facts).name;
-        let from = if house.is_empty() {
-            String::new()
-        } else {
-            format!("{house}, ")
-        };
+        let made = [dates::plain(made_on(batch)), house]
+            .into_iter()
+            .filter(|text| !text.is_empty())
+            .collect::<Vec<_>>()
+            .join(" · ");
         let frozen = given
             .first()
             .is_some_and(|line| line.place() == Place::Freezer);
@@ -178,7 +177,7 @@ impl App {
             .map(|container| {
                 Ok(Label::Gift(GiftLabel {
                     product: recipe.title.clone(),
-                    made: format!("{from}{}", dates::plain(made_on(batch))),
+                    made: made.clone(),
                     ingredients: format!("Contains: {ingredients}."),
                     flags: flags.clone(),
                     keep: if frozen {
@@ -319,8 +318,8 @@ impl App {
             }
         }
         blocks.extend(seen.into_iter().map(Block::Tick));
-        blocks.extend(plate.keep_to.iter().cloned().map(Block::Tick));
         blocks.push(Block::Heading("The clock".to_owned()));
+        blocks.extend(plate.keep_to.iter().cloned().map(Block::Text));
         blocks.push(Block::Timer {
             words: time,
             times: ["Counting from", "Heat off at", "Jars lifted at"]
@@ -358,11 +357,22 @@ fn contents(recipe: &Recipe, batch: &BatchFact) -> (String, Vec<String>) {
         .and_then(|acid| acid.portions.first())
         .map(|portion| portion.acid.clone());
     let mut names: Vec<String> = Vec::new();
-    for line in recipe.ingredients.iter().filter(|line| !line.drained_off) {
+    // Of the acids that a recipe names, the one goes in that the permit was given for.
+    let other_acid = |key: &str| {
+        recipe.acid_choices.iter().any(|choice| choice.acid == key) && acid.as_deref() != Some(key)
+    };
+    let lines: Vec<_> = recipe
+        .ingredients
+        .iter()
+        .filter(|line| !other_acid(&line.key))
+        .collect();
+    for line in lines.iter().filter(|line| !line.drained_off) {
         let name = match (line.optional, &line.choice) {
             (true, _) => format!("{} (perhaps)", line.name),
-            (false, Some(_)) => format!("{} (or another)", line.name),
-            (false, None) => line.name.clone(),
+            (false, Some(_)) if acid.as_ref() != Some(&line.key) => {
+                format!("{} (or another)", line.name)
+            }
+            _ => line.name.clone(),
         };
         if !names.contains(&name) {
             names.push(name);
@@ -382,8 +392,7 @@ fn contents(recipe: &Recipe, batch: &BatchFact) -> (String, Vec<String>) {
         names.push(recipe.title.to_lowercase());
     }
     // What is poured off has touched the food: it is not listed, but it is warned of.
-    let keys = recipe
-        .ingredients
+    let keys = lines
         .iter()
         .map(|line| line.key.as_str())
         .chain(acid.as_deref())

@@ -73,7 +73,7 @@ fn each_jar_gets_a_label_with_its_day_its_place_and_a_code_of_its_own() {
     assert_eq!(printed.labels.len(), 8, "seven quarts and the part jar");
     assert_eq!(quarts[2].container, "Quart 3 of 8");
     assert_eq!(quarts[2].made, "Made 27 August 2026");
-    assert_eq!(quarts[2].best, "best by 27 August 2027");
+    assert_eq!(quarts[2].best, "Best by 27 August 2027");
     assert_eq!(quarts[2].place, "shelf");
     let part = jar(&printed.labels[7]);
     assert_eq!(part.place, "fridge");
@@ -543,6 +543,24 @@ fn an_address_of_the_house_stands_on_the_label_and_a_bad_one_is_refused() {
         label.address,
         format!("http://stillroom.home.arpa:7310/jar/{}", label.code)
     );
+}
+
+#[test]
+fn a_gift_label_names_the_acid_that_went_in_and_warns_of_it() {
+    let (app, batch) = finished("40");
+    let printed = app
+        .print_gift(&at("2026-08-28", 480), &labels(batch))
+        .unwrap();
+    assert_eq!(printed.labels.len(), 7, "the part jar stays at home");
+    let print::Label::Gift(gift) = &printed.labels[0] else {
+        panic!("{:?}", printed.labels[0]);
+    };
+    assert_eq!(
+        gift.ingredients,
+        "Contains: tomatoes and bottled lemon juice."
+    );
+    assert!(gift.flags[0].contains("sulphites"), "{:?}", gift.flags);
+    assert!(gift.made.starts_with("27 August 2026"), "{}", gift.made);
 }
 
 #[test]

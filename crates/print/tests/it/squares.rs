@@ -56,7 +56,7 @@ fn the_square_of_each_label_is_read_back() {
         for (nth, address) in addresses.iter().enumerate() {
             assert_eq!(
                 read(page, sheet.area(nth)),
-                [address.clone()],
+                std::slice::from_ref(address),
                 "{}",
                 sheet.key
             );
