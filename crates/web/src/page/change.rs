@@ -28,13 +28,15 @@ pub fn draw(frame: &Frame, view: &ChangeView, edits: &[AskEdit]) -> Markup {
                 lead: html! { @if !view.recipe.is_empty() && view.answer.is_none() { "Amounts are those of one batch as printed. The whole recipe may be made larger or smaller." } },
                 actions: html! { @if !view.recipe.is_empty() { a.btn href="/change" { "Another recipe" } } },
             }))
-            @if let Some(answer) = &view.answer { (spread("Each change", html! {}, answers(answer))) }
+            @if let Some(answer) = &view.answer { (spread("Each change", html! { p { "This writes nothing." } }, answers(view, answer, edits))) }
             @if let Some(cold) = &view.cold {
                 (spread("Instead of the shelf", html! { p.src { (cold.source) } }, html! { p.lead { (cold.fridge) } p.lead { (cold.freezer) } }))
             }
             @if view.recipe.is_empty() { (spread("The recipe", html! {}, choose(frame, view))) }
             @else {
-                @if !edits.is_empty() { (spread("Asked about", html! { p { "This writes nothing." } }, asked(view, edits))) }
+                @if view.answer.as_ref().is_none_or(|answer| answer.edits.len() != edits.len()) && !edits.is_empty() {
+                    (spread("Asked about", html! {}, asked(view, edits)))
+                }
                 (spread("What would be changed?", html! { p { "One change at a time; each is added to those above." } }, forms(frame, view, edits)))
             }
         },
@@ -72,10 +74,14 @@ fn state(answer: &str) -> Markup {
     html! { span.mark.state.(class) { (mark) span { (words) } } }
 }
 
-fn answers(answer: &AnswerView) -> Markup {
+/// The answer to each edit; where each stands for one that was asked, it can be taken back there.
+fn answers(view: &ChangeView, answer: &AnswerView, edits: &[AskEdit]) -> Markup {
+    let each = answer.edits.len() == edits.len();
     html! {
         ul.ruled {
-            @for edit in &answer.edits { li { (one(edit)) } }
+            @for (at, edit) in answer.edits.iter().enumerate() {
+                li { (one(edit)) @if each { div.row { (take_back(view, edits, at)) } } }
+            }
             @if !answer.whole.is_empty() { li { h3 { "All changes together" } (findings(&answer.whole)) } }
         }
     }
@@ -110,12 +116,18 @@ fn address(recipe: &str, edits: &[&AskEdit]) -> String {
     asking("/change", &fields)
 }
 
+/// The link to the same page without one of the edits.
+fn take_back(view: &ChangeView, edits: &[AskEdit], at: usize) -> Markup {
+    let rest = edits.iter().enumerate().filter(|(other, _)| *other != at);
+    let rest: Vec<&AskEdit> = rest.map(|(_, edit)| edit).collect();
+    html! { a.btn href=(address(&view.recipe, &rest)) { "Take it back" } }
+}
+
 fn asked(view: &ChangeView, edits: &[AskEdit]) -> Markup {
     html! {
         ul.ruled {
             @for (at, edit) in edits.iter().enumerate() {
-                @let rest: Vec<&AskEdit> = edits.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, edit)| edit).collect();
-                li { p { (edit_words(edit)) } a.btn href=(address(&view.recipe, &rest)) { "Take it back" } }
+                li { p { (edit_words(edit)) } (take_back(view, edits, at)) }
             }
         }
     }
