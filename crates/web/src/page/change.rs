@@ -91,8 +91,8 @@ fn one(edit: &EditAnswer) -> Markup {
     html! {
         h3 { (fractions(&edit.words)) }
         p { (state(&edit.answer)) }
-        (findings(&edit.findings))
         @if !edit.instead.is_empty() { p.lead { (fractions(&edit.instead)) } }
+        (findings(&edit.findings))
     }
 }
 
