@@ -53,6 +53,8 @@ pub(crate) struct Wish {
     /// The smallest that is still read, in points.
     pub floor: f64,
     pub side: Side,
+    /// Running text is wrapped before it is shrunk; a name is shrunk first.
+    pub running: bool,
 }
 
 impl Wish {
@@ -62,7 +64,13 @@ impl Wish {
             size,
             floor,
             side: Side::Left,
+            running: false,
         }
+    }
+
+    pub const fn running(mut self) -> Self {
+        self.running = true;
+        self
     }
 
     pub const fn to(mut self, side: Side) -> Self {
@@ -132,6 +140,7 @@ impl Canvas {
             height: area.height * POINTS,
             size: wish.size,
             floor: wish.floor,
+            running: wish.running,
         };
         let fitted = fit(self.ruler(wish.face), text, frame);
         for (row, line) in fitted.lines.iter().enumerate() {

@@ -25,6 +25,8 @@ pub(crate) struct Frame {
     pub size: f64,
     /// The smallest that is still read.
     pub floor: f64,
+    /// Running text: it is wrapped before it is shrunk.
+    pub running: bool,
 }
 
 /// Fits a text. A frame too low for one line at the floor takes no line at all.
@@ -44,7 +46,8 @@ pub(crate) fn fit(ruler: &Ruler, text: &str, frame: Frame) -> Fitted {
     };
     // One line, the largest that goes in.
     let wide = ruler.width(&text, 1.0);
-    if let Some(size) = sizes().find(|size| rows(*size) >= 1 && wide * size <= frame.width) {
+    let one = |size: &f64| !frame.running && rows(*size) >= 1 && wide * size <= frame.width;
+    if let Some(size) = sizes().find(one) {
         return Fitted {
             size,
             lines: vec![text],
@@ -137,6 +140,7 @@ mod tests {
             height,
             size: 11.0,
             floor: 6.0,
+            running: false,
         }
     }
 
@@ -155,6 +159,23 @@ mod tests {
         let cut = fit(&ruler, &text.repeat(4), frame(120.0, 26.0));
         assert!(cut.cut && cut.size == 6.0);
         assert!(cut.lines.last().unwrap().ends_with('…'));
+    }
+
+    #[test]
+    fn running_text_is_wrapped_before_it_is_shrunk() {
+        let ruler = Ruler::new(Face::Plain).unwrap();
+        let text = "Contains tomatoes and salt.";
+        let name = fit(&ruler, text, frame(90.0, 40.0));
+        let running = Frame {
+            running: true,
+            ..frame(90.0, 40.0)
+        };
+        let set = fit(&ruler, text, running);
+        assert_eq!(name.lines.len(), 1);
+        assert!(
+            set.lines.len() > 1 && set.size > name.size,
+            "{set:?} {name:?}"
+        );
     }
 
     proptest! {

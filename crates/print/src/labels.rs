@@ -252,7 +252,7 @@ fn gift_label(canvas: &mut Canvas, inner: Area, label: &GiftLabel) {
         let set = canvas.text(
             flags,
             &label.flags.join(" "),
-            Wish::new(Face::Bold, 8.0, 3.5),
+            Wish::new(Face::Bold, 8.0, 3.5).running(),
         );
         // What the flags do not need is left to the ingredients.
         let used = set.lines.len() as f64 * set.size * LINE / POINTS + 0.8;
@@ -264,7 +264,7 @@ fn gift_label(canvas: &mut Canvas, inner: Area, label: &GiftLabel) {
         .copied()
         .collect::<Vec<_>>()
         .join(" ");
-    canvas.text(rest, &text, Wish::new(Face::Plain, 7.5, 4.0));
+    canvas.text(rest, &text, Wish::new(Face::Plain, 7.5, 4.0).running());
     let half = Area {
         width: bottom.width * 0.7,
         ..bottom
@@ -296,6 +296,6 @@ fn seed_label(canvas: &mut Canvas, inner: Area, label: &SeedLabel) {
     canvas.text(
         rest,
         &label.notes.join(" "),
-        Wish::new(Face::Plain, 7.5, 4.0),
+        Wish::new(Face::Plain, 7.5, 4.0).running(),
     );
 }

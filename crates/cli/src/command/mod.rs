@@ -10,6 +10,7 @@ mod incident;
 mod paper;
 mod plan;
 mod process;
+mod recipe;
 mod serve;
 mod stores;
 
@@ -37,6 +38,7 @@ pub fn run(arguments: &Arguments) -> Result<ExitCode, AppError> {
         Command::Batch(batch) => batch::run(&context, batch),
         Command::Print(print) => paper::print(&context, print),
         Command::Load { batches } => batch::load(&context, batches),
+        Command::Recipe(recipe) => recipe::run(&context, recipe),
         Command::Day(day) => plan::day(&context, day),
         Command::Stores => stores::show(&context),
         Command::Take(take) => stores::take(&context, take),

@@ -1,6 +1,7 @@
 //! What is printed: one text per view, or the view itself as JSON.
 
 mod batch;
+mod change;
 mod counter;
 mod day;
 mod enter;
@@ -10,6 +11,7 @@ mod process;
 mod stores;
 
 pub use batch::{batch, batches, load, recipes};
+pub use change::change;
 pub use counter::counter;
 pub use day::day;
 pub use enter::{blank_words, card_to_enter};

@@ -15,6 +15,7 @@ mod loopback;
 mod paper;
 mod process;
 mod process_table;
+mod recipe_check;
 mod second_reader;
 mod served;
 mod tables;

@@ -50,7 +50,7 @@ fn code(frame: &Frame) -> Markup {
         html! { p { "Thirteen signs, none like another: no O and 0, no I and 1." } },
         html! {
             form.form autocomplete="off" method="get" action="/batch/enter" {
-                (Field { name: "code", label: "Code of the card", hint: "at the top of the card, such as 223-22K", value: filled.value("code", ""), wrong: filled.wrong("code"), required: true, ..Field::default() }.text("text"))
+                (Field { name: "code", label: "Code of the card", hint: "at the top of the card, such as 226-223", value: filled.value("code", ""), wrong: filled.wrong("code"), required: true, ..Field::default() }.text("text"))
                 div.row { (send("Open its blanks", true)) }
             }
         },

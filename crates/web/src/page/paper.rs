@@ -28,7 +28,7 @@ pub fn offer(frame: &Frame, view: &PrintOffer) -> Markup {
                 @if view.why_not.is_empty() { (sheet(view)) } @else { p.lead { (view.why_not) } }
             }))
             (spread("Hold it against the sheet", html! { p { "Print the outline on plain paper first and hold both against the light; what is off goes into the two offsets." } }, html! {
-                ul.plain { @for sheet in &view.sheets { li { a.btn href=(format!("/print/outline.pdf?sheet={}", sheet.key)) { "Outline: " (sheet.title) } } } }
+                div.row { @for sheet in &view.sheets { a.btn href=(format!("/print/outline.pdf?sheet={}", sheet.key)) { (sheet.title) } } }
             }))
         },
     )
