@@ -137,7 +137,11 @@ pub(super) fn take_apart(
     })
 }
 
-fn named<'n>(name: &'n str, field: &str) -> Result<&'n str, ChangeError> {
+/// The name of an ingredient.
+///
+/// # Errors
+/// None is given.
+pub(super) fn named<'n>(name: &'n str, field: &str) -> Result<&'n str, ChangeError> {
     let name = name.trim();
     if name.is_empty() {
         return Err(ChangeError::new(

@@ -2,6 +2,7 @@
 //! a trial for the refrigerator or freezer.
 
 use super::edit::{Amount, ChangeError, Edit, RecipeChange};
+use super::fact::named;
 use super::line::above_zero;
 use super::nearest::{self, Fit};
 use super::verdict::{self, ChangeVerdict, ColdOnly};
@@ -90,7 +91,7 @@ pub struct HouseholdVerdict {
 /// differences are all allowed makes it tested.
 ///
 /// # Errors
-/// No lines, an amount of nothing.
+/// No lines, a line without a name, an amount of nothing or too finely divided.
 pub fn judge_household_recipe(
     reference: &Reference,
     recipe: &HouseholdRecipe,
@@ -103,6 +104,7 @@ pub fn judge_household_recipe(
         ));
     }
     for (index, line) in recipe.lines.iter().enumerate() {
+        named(&line.name, &format!("lines.{}.name", index + 1))?;
         above_zero(&line.amount, &format!("lines.{}.amount", index + 1))?;
     }
     let mut nearest: Option<(Fit<'_>, ChangeVerdict)> = None;

@@ -155,11 +155,13 @@ fn best<'a>(
 ) -> Result<Fit<'a>, ChangeError> {
     let (mut distance, mut edits) = apart(own, left, whole(1))?;
     for (line, pair) in own.lines.iter().zip(&own.pairs) {
-        let Some(pair) = pair.filter(|pair| pair.line.per == "batch" && pair.line.low > whole(0))
-        else {
+        // A factor that no exact fraction holds is not tried.
+        let factor = pair
+            .filter(|pair| pair.line.per == "batch" && pair.line.low > whole(0))
+            .and_then(|pair| checked_div(line.amount.size, pair.line.low).ok());
+        let Some(factor) = factor else {
             continue;
         };
-        let factor = checked_div(line.amount.size, pair.line.low)?;
         let nearer = apart(own, left, factor)?;
         if nearer.0 < distance {
             (distance, edits) = nearer;

@@ -27,14 +27,13 @@ fn no_published_rule_can_be_left_out_unnoticed() {
         .iter()
         .map(|case| judge(&case.change, None, CHECKS))
         .collect();
-    let unnoticed: Vec<(u64, &str)> = Reference::embedded()
+    let unnoticed: Vec<&ChangeTrigger> = Reference::embedded()
         .change_triggers()
         .iter()
         .filter(|trigger| {
             let mut both = cases.iter().zip(&whole);
             both.all(|(case, all)| judge(&case.change, Some(trigger), CHECKS) == *all)
         })
-        .map(|trigger| (trigger.line, trigger.rule.as_str()))
         .collect();
     assert!(
         unnoticed.is_empty(),

@@ -78,6 +78,8 @@ fn told(found: &HouseholdVerdict) -> String {
 
 const SALSA: &str = "paste tomatoes = 7 qt; long green chiles = 4 cup; onions = 5 cup; jalapeno peppers = 1/2 cup; garlic = 6 clove; bottled lemon or lime juice = 2 cup; salt = 2 tbsp; black pepper = 1 tbsp";
 
+const CHILE: &str = "dried pinto or red kidney beans = 3 cup; water = 5 1/2 cup; salt = 5 tsp; ground beef = 3 lb; onions = 1 1/2 cup; chili powder = 4 tbsp; black pepper = 1 tsp; tomatoes crushed or whole = 2 qt";
+
 #[test]
 fn only_what_is_not_tested_is_sent_to_the_cold() {
     let tested = judge(&recipe("Own salsa", SALSA));
@@ -186,6 +188,10 @@ fn no_lines_and_no_amounts_are_named_by_their_field() {
     let error = judge_household_recipe(r, &asked).expect_err("no lines");
     assert_eq!(error.field, "lines");
     assert!(error.example.contains("onions"), "{error}");
+    let mut asked = recipe("Nameless", "tomatoes = 1 cup; onions = 1 cup");
+    asked.lines[1].name = " ".to_owned();
+    let error = judge_household_recipe(r, &asked).expect_err("no name");
+    assert_eq!(error.field, "lines.2.name");
     for size in [whole(0), whole(-1)] {
         let mut asked = recipe("Nothing", "tomatoes = 1 cup; onions = 1 cup");
         asked.lines[1].amount.size = size;
@@ -203,15 +209,14 @@ fn amounts_that_no_fraction_holds_are_an_error_and_never_an_answer() {
         measure,
         text: "very finely divided".to_owned(),
     };
-    let (most, prime) = (i128::MAX, 1_000_000_007);
+    let most = i128::MAX;
+    let cloves = || (0, size(most, 1, Measure::Clove));
+    let within = size(50 * 10i128.pow(35) + 1, 10i128.pow(35) - 1, Measure::Volume);
     for (lines, changed) in [
         // Too large to be brought down to one batch.
-        (
-            "tomatoes = 23 lb; citric acid = 1 tsp @jar-pint",
-            vec![(0, size(most, 1, Measure::Mass))],
-        ),
-        // Too fine to be summed with what it lacks.
-        (SALSA, vec![(2, size(most, prime, Measure::Volume))]),
+        ("tomatoes = 23 lb", vec![(0, size(most, 1, Measure::Mass))]),
+        // Too fine to be held against the printed amount.
+        (SALSA, vec![(2, size(most, 1_000_000_007, Measure::Volume))]),
         (SALSA, vec![(4, size(most - 1, most, Measure::Clove))]),
         // Each fits alone, the two together do not.
         (
@@ -226,6 +231,23 @@ fn amounts_that_no_fraction_holds_are_an_error_and_never_an_answer() {
             vec![
                 (1, size(1, most, Measure::Volume)),
                 (2, size(1, most - 2, Measure::Volume)),
+            ],
+        ),
+        // Within the printed range, and too fine for another recipe beside it.
+        (CHILE, vec![(5, within)]),
+        // As far away as can be counted, and one more: a line added, swapped, left out.
+        ("garlic = 1 clove; moon turnips = 1 cup", vec![cloves()]),
+        (
+            "garlic = 1 clove; honey = 1/4 cup; vegetable oil = 1/4 cup",
+            vec![cloves()],
+        ),
+        ("garlic = 1 clove", vec![cloves()]),
+        // Two amounts for a jar that are added, and cannot be.
+        (
+            "tomatoes = 23 lb; citric acid = 1/4 tsp @jar-pint; corn = 1 drop @jar-pint; corn = 1 drop @jar-pint",
+            vec![
+                (2, size(1, most, Measure::Drop)),
+                (3, size(1, most - 2, Measure::Drop)),
             ],
         ),
     ] {
