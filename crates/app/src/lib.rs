@@ -6,6 +6,7 @@
 
 pub mod action;
 pub mod balance;
+pub mod change;
 pub mod dates;
 pub mod day;
 pub mod demo;

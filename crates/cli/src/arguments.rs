@@ -55,6 +55,9 @@ pub enum Command {
         /// Batch numbers; none lists the batches that wait for a canner.
         batches: Vec<i64>,
     },
+    /// Recipes: may this be changed?
+    #[command(subcommand)]
+    Recipe(RecipeCommand),
     /// When each step of the kitchen day starts.
     Day(DayArguments),
     /// What stands where, what first, and whether the season adds up.
@@ -198,6 +201,17 @@ pub struct PlanArguments {
     /// Search for so many milliseconds.
     #[arg(long)]
     pub milliseconds: Option<u64>,
+}
+
+/// What can be done with a recipe.
+#[derive(Debug, Subcommand)]
+pub enum RecipeCommand {
+    /// Hold changes to a tested recipe, or a household's own recipe, against the published rules.
+    Check {
+        /// A JSON file («-» reads standard input); see docs/guide/recipe-changes.md.
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+    },
 }
 
 /// What can be done with a batch.

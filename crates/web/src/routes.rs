@@ -1,14 +1,14 @@
 //! Every address of the program, in one place.
 
 use crate::assets;
-use crate::handle::{batch, counter, day, house, incident, plan, process, stores, undo};
+use crate::handle::{batch, change, counter, day, house, incident, plan, process, stores, undo};
 use crate::state::Site;
 use axum::Router;
 use axum::response::Redirect;
 use axum::routing::{get, post};
 
 /// The addresses a person can open without a number of their own: what a test walks through.
-pub const PAGES: [&str; 11] = [
+pub const PAGES: [&str; 12] = [
     "/counter",
     "/plan",
     "/batch",
@@ -16,6 +16,7 @@ pub const PAGES: [&str; 11] = [
     "/load",
     "/day",
     "/stores",
+    "/change",
     "/process",
     "/house",
     "/incident",
@@ -54,6 +55,7 @@ pub(crate) fn table() -> Router<Site> {
         .route("/stores/count", post(stores::count))
         .route("/stores/{place}/{batch}/{size}", get(stores::show_holding))
         .route("/undo", post(undo::undo))
+        .route("/change", get(change::show))
         .route("/process", get(process::show))
         .route("/house", get(house::show).post(house::set))
         .route("/health", get(|| async { "the pages are served\n" }))

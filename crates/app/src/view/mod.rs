@@ -4,6 +4,7 @@
 //! and no unit of their own. `--json` on the command line prints these structs as they stand.
 
 pub mod batch;
+pub mod change;
 pub mod check;
 pub mod counter;
 pub mod day;

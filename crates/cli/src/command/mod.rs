@@ -9,6 +9,7 @@ mod house;
 mod incident;
 mod plan;
 mod process;
+mod recipe;
 mod serve;
 mod stores;
 
@@ -35,6 +36,7 @@ pub fn run(arguments: &Arguments) -> Result<ExitCode, AppError> {
         Command::Plan(plan) => plan::plan(&context, plan),
         Command::Batch(batch) => batch::run(&context, batch),
         Command::Load { batches } => batch::load(&context, batches),
+        Command::Recipe(recipe) => recipe::run(&context, recipe),
         Command::Day(day) => plan::day(&context, day),
         Command::Stores => stores::show(&context),
         Command::Take(take) => stores::take(&context, take),

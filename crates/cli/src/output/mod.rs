@@ -1,6 +1,7 @@
 //! What is printed: one text per view, or the view itself as JSON.
 
 mod batch;
+mod change;
 mod counter;
 mod day;
 mod incident;
@@ -9,6 +10,7 @@ mod process;
 mod stores;
 
 pub use batch::{batch, batches, load, recipes};
+pub use change::change;
 pub use counter::counter;
 pub use day::day;
 pub use incident::{disposal, incident, incident_kinds};

@@ -14,6 +14,7 @@ mod load;
 mod loopback;
 mod process;
 mod process_table;
+mod recipe_check;
 mod second_reader;
 mod served;
 mod tables;

@@ -1,6 +1,7 @@
 //! One module for each page: form or address in, an action or a view, page or redirect out.
 
 pub mod batch;
+pub mod change;
 pub mod counter;
 pub mod day;
 pub mod house;

@@ -4,6 +4,7 @@ pub mod batch;
 pub mod batch_forms;
 pub mod batch_list;
 pub mod batch_refused;
+pub mod change;
 pub mod counter;
 pub mod day;
 pub mod holding;

@@ -138,13 +138,9 @@ fn wanted(open: &OpenLine) -> Markup {
 }
 
 fn change(view: &ProcessView) -> String {
-    let recipe: Vec<(String, String)> = view
-        .recipes
-        .first()
-        .map(|recipe| ("recipe".to_owned(), recipe.key.clone()))
-        .into_iter()
-        .collect();
-    asking("/change", &recipe)
+    let recipe = view.recipes.first();
+    let key = recipe.map_or(&view.asked.food, |recipe| &recipe.key);
+    asking("/change", &[("recipe".to_owned(), key.clone())])
 }
 
 fn with_it(view: &ProcessView) -> Markup {

@@ -1,5 +1,6 @@
 //! The pages as they are sent: one binary for all integration tests.
 
+mod change;
 mod forms;
 mod guards;
 mod html;
