@@ -1,14 +1,16 @@
 //! Every address of the program, in one place.
 
 use crate::assets;
-use crate::handle::{batch, change, counter, day, house, incident, plan, process, stores, undo};
+use crate::handle::{
+    batch, change, counter, day, house, incident, plan, process, recipe, stores, undo,
+};
 use crate::state::Site;
 use axum::Router;
 use axum::response::Redirect;
 use axum::routing::{get, post};
 
 /// The addresses a person can open without a number of their own: what a test walks through.
-pub const PAGES: [&str; 12] = [
+pub const PAGES: [&str; 13] = [
     "/counter",
     "/plan",
     "/batch",
@@ -17,6 +19,7 @@ pub const PAGES: [&str; 12] = [
     "/day",
     "/stores",
     "/change",
+    "/recipe",
     "/process",
     "/house",
     "/incident",
@@ -56,6 +59,8 @@ pub(crate) fn table() -> Router<Site> {
         .route("/stores/{place}/{batch}/{size}", get(stores::show_holding))
         .route("/undo", post(undo::undo))
         .route("/change", get(change::show))
+        .route("/recipe", get(recipe::list).post(recipe::send))
+        .route("/recipe/{key}", get(recipe::show))
         .route("/process", get(process::show))
         .route("/house", get(house::show).post(house::set))
         .route("/health", get(|| async { "the pages are served\n" }))

@@ -13,6 +13,7 @@ pub mod incident;
 pub mod load;
 pub mod plan;
 pub mod process;
+pub mod recipe;
 pub mod stores;
 
 use quantity::{Mass, Volume};

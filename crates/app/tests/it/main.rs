@@ -5,6 +5,7 @@ mod house_form;
 mod household;
 mod incidents;
 mod process;
+mod recipe_card;
 
 use app::App;
 use app::error::ErrorKind;

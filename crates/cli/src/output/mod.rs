@@ -7,6 +7,7 @@ mod day;
 mod incident;
 mod plan;
 mod process;
+mod recipe;
 mod stores;
 
 pub use batch::{batch, batches, load, recipes};
@@ -16,6 +17,7 @@ pub use day::day;
 pub use incident::{disposal, incident, incident_kinds};
 pub use plan::plan;
 pub use process::{printed, process};
+pub use recipe::{household_recipes, recipe};
 pub use stores::{balance, stores};
 
 use app::error::{AppError, ErrorKind};

@@ -15,6 +15,7 @@ mod loopback;
 mod process;
 mod process_table;
 mod recipe_check;
+mod recipe_text;
 mod second_reader;
 mod served;
 mod tables;

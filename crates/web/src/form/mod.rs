@@ -2,9 +2,11 @@
 
 mod incident;
 mod read;
+mod recipe;
 
 pub use incident::{ask as ask_incident, settle as settle_incident, state as state_incident};
 pub use read::{batch, house, lot, picking, process, stores};
+pub use recipe::{keep as keep_recipe, read as read_recipe};
 
 use app::error::AppError;
 use std::collections::BTreeMap;

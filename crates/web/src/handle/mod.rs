@@ -8,6 +8,7 @@ pub mod house;
 pub mod incident;
 pub mod plan;
 pub mod process;
+pub mod recipe;
 pub mod stores;
 pub mod undo;
 

@@ -8,5 +8,6 @@ mod incidents;
 mod pages;
 mod pieces;
 mod process;
+mod recipe;
 mod serving;
 mod site;
