@@ -29,6 +29,7 @@ tables!(
     "process/jar_sizes.csv",
     "process/jelly_no_pectin.csv",
     "process/jelly_point.csv",
+    "process/limit_touches.csv",
     "process/limits.csv",
     "process/low_temp_pasteurize.csv",
     "process/measures.csv",

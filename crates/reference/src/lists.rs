@@ -30,6 +30,8 @@ lists! {
     acid_additions => acid: AcidAddition,
     /// All limits.
     limits => limits: LimitRow,
+    /// Which recipes a limit of a group touches.
+    limit_touches => limit_touches: LimitTouch,
     /// All change rules.
     changes => changes: ChangeRow,
     /// What ingredients are.

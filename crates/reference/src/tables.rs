@@ -6,7 +6,7 @@ use crate::rows::*;
 use crate::sources::Sources;
 use crate::suggest;
 use crate::table::{Files, read_rows};
-use crate::words::{IncidentClock, IncidentPhase, Jar, Method};
+use crate::words::{IncidentClock, IncidentPhase, IngredientKind, Jar, Method};
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
@@ -26,6 +26,7 @@ pub struct Reference {
     pub(crate) recipes: Vec<RecipeSheet>,
     pub(crate) acid: Vec<AcidAddition>,
     pub(crate) limits: Vec<LimitRow>,
+    pub(crate) limit_touches: Vec<LimitTouch>,
     pub(crate) changes: Vec<ChangeRow>,
     pub(crate) ingredient_kinds: Vec<IngredientRow>,
     pub(crate) change_triggers: Vec<ChangeTrigger>,
@@ -97,6 +98,7 @@ impl Reference {
             recipe_rows: read_rows(files, s, p),
             acid: read_rows(files, s, p),
             limits: read_rows(files, s, p),
+            limit_touches: read_rows(files, s, p),
             changes: read_rows(files, s, p),
             ingredient_kinds: read_rows(files, s, p),
             change_triggers: read_rows(files, s, p),
@@ -253,6 +255,18 @@ impl Reference {
     /// recipe key.
     pub fn covers(&self, scope: &str, key: &str) -> bool {
         self.scopes(key).iter().any(|covered| covered == scope)
+    }
+
+    /// Whether a limit touches a recipe that has these kinds of ingredients, followed as printed.
+    pub fn touches(&self, limit: &LimitRow, kinds: &[IngredientKind]) -> bool {
+        let touch = self
+            .limit_touches
+            .iter()
+            .find(|row| row.scope == limit.scope && row.rule == limit.rule);
+        touch.is_none_or(|row| {
+            row.kinds()
+                .any(|word| kinds.iter().any(|kind| kind.as_str() == word))
+        })
     }
 
     /// The scopes a food or recipe key falls under, most particular first.

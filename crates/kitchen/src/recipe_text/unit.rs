@@ -49,6 +49,13 @@ pub(super) fn read(text: &str) -> Option<(Unit, &str, &str)> {
     let text = text.trim_start();
     let (system, after) = system(text);
     let (word, rest) = word(after)?;
+    // "c##s" is a smudge and no cup.
+    let ends = |next: char| {
+        next.is_whitespace() || matches!(next, '.' | ',' | ';' | '(' | ')' | '/' | '-' | '+')
+    };
+    if word != "#" && rest.chars().next().is_some_and(|next| !ends(next)) {
+        return None;
+    }
     let lower = word.to_lowercase();
     let unit = match word {
         "T" => Unit::BigT,

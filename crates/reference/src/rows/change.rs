@@ -90,3 +90,38 @@ impl ChangeTrigger {
         self.to.split('|')
     }
 }
+
+/// Which recipes a limit of a whole group touches; a limit without a row touches all of them.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct LimitTouch {
+    /// Line in the table.
+    #[serde(skip_deserializing)]
+    pub line: u64,
+    /// Where it was read, fit to show.
+    #[serde(skip_deserializing)]
+    pub source: String,
+    #[serde(rename(deserialize = "source"), skip_serializing)]
+    printed: String,
+    /// Scope of the limit.
+    pub scope: String,
+    /// Its rule.
+    pub rule: String,
+    touches: String,
+    /// Why, in words.
+    pub note: String,
+}
+
+row!(
+    LimitTouch,
+    "process/limit_touches.csv",
+    printed,
+    ["scope", "rule", "touches", "note", "source"]
+);
+
+impl LimitTouch {
+    /// The kinds of ingredients one of which a recipe must have; none for a limit that speaks of
+    /// changes only, and so of no recipe that is followed as printed.
+    pub fn kinds(&self) -> impl Iterator<Item = &str> {
+        self.touches.split('|').filter(|word| *word != "change")
+    }
+}

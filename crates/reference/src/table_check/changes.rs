@@ -9,6 +9,28 @@ use std::collections::{BTreeMap, BTreeSet};
 pub fn check(reference: &Reference, found: &mut Vec<TableProblem>) {
     kinds(reference, found);
     triggers(reference, found);
+    touches(reference, found);
+}
+
+fn touches(reference: &Reference, found: &mut Vec<TableProblem>) {
+    for row in &reference.limit_touches {
+        let no_kind = row
+            .kinds()
+            .find(|word| word.parse::<crate::words::IngredientKind>().is_err());
+        let message = match no_kind {
+            Some(word) => format!("`{word}` is no kind of ingredient"),
+            None if reference.limit(&row.scope, &row.rule).is_none() => {
+                format!("no limit `{}` of `{}`", row.rule, row.scope)
+            }
+            None => continue,
+        };
+        found.push(TableProblem::new(
+            "process/limit_touches.csv",
+            row.line,
+            "touch-without-limit",
+            message,
+        ));
+    }
 }
 
 fn kinds(reference: &Reference, found: &mut Vec<TableProblem>) {

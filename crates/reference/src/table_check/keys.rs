@@ -21,6 +21,9 @@ pub fn check(reference: &Reference, found: &mut Vec<TableProblem>) {
         (format!("{}/{}", r.scope, r.rule), r.line)
     });
     unique(found, &reference.changes, |r| (r.change.clone(), r.line));
+    unique(found, &reference.limit_touches, |r| {
+        (format!("{}/{}", r.scope, r.rule), r.line)
+    });
     unique(found, &reference.ingredient_kinds, |r| {
         (r.ingredient.clone(), r.line)
     });

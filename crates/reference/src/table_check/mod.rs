@@ -78,6 +78,10 @@ pub const RULES: &[(&str, &str)] = &[
         "every line of change_triggers.csv names a rule that stands in its table",
     ),
     (
+        "touch-without-limit",
+        "every line of limit_touches.csv names a limit and kinds of ingredients",
+    ),
+    (
         "rule-never-called",
         "every row of changes.csv is called by an edit",
     ),

@@ -5,6 +5,7 @@
 //!
 //! No permit is made here: what is allowed still has to pass [`crate::judge_heat`].
 
+mod doubt;
 mod edit;
 mod even;
 mod fact;
@@ -40,6 +41,7 @@ pub const OWN_RULES: &[&str] = &[
     "onion-or-pepper-total",
     "acid-total",
     "acid-water-food",
+    crate::codes::RECIPE_DOUBTFUL,
 ];
 
 /// The question with its recipe found, and the rules it is held against.
@@ -151,7 +153,8 @@ fn judge_by<'a>(
             },
         });
     }
-    let whole = whole::check(&case, &now)?;
+    let mut whole = whole::check(&case, &now)?;
+    whole.extend(doubt::finding(&case));
     let answer = judged
         .iter()
         .map(|edit| edit.answer)

@@ -6,7 +6,7 @@ use crate::numbers::{exact, house_rule, practice};
 use crate::question::Answer;
 use crate::refusal::Refusal;
 use quantity::{Exact, whole};
-use reference::{AcidClass, QuestionEffect, QuestionRow, Severity};
+use reference::{AcidClass, IngredientKind, QuestionEffect, QuestionRow, Severity};
 
 /// Every question of the food that this pack, jar and method raise must be answered.
 pub(super) fn questions<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Refusal> {
@@ -142,11 +142,24 @@ pub(super) fn sterile_jars<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result
     Ok(())
 }
 
-/// What the publication binds for this food, its recipe, group and class.
+/// What the publication binds for this food, its recipe, group and class, as far as it touches
+/// the recipe. The vinegar that may stand in for lemon juice is named beside the other acids.
 pub(super) fn limits<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Refusal> {
-    let key = case.question.recipe.as_deref().unwrap_or(&case.food.food);
+    let named = case.question.recipe.as_deref();
+    let key = named.unwrap_or(&case.food.food);
+    let sheets = case.reference.recipes_for_food(&case.food.food);
+    let kinds: Vec<IngredientKind> = sheets
+        .iter()
+        .filter(|sheet| named.is_none_or(|key| sheet.key == key))
+        .flat_map(|sheet| &sheet.rows)
+        .filter_map(|row| case.reference.ingredient(&row.ingredient))
+        .map(|row| row.kind)
+        .collect();
     for limit in case.reference.limits_for(key) {
-        if limit.severity == Severity::Must && limit.scope != "all" {
+        // What the ingredients are is known only where there is a recipe.
+        let touches = sheets.is_empty() || case.reference.touches(limit, &kinds);
+        let binds = limit.severity == Severity::Must || limit.rule == "vinegar-alternative";
+        if binds && touches && limit.scope != "all" {
             draft.keep_to.push(super::statement(
                 &limit.rule,
                 format!("{}.", limit.detail),

@@ -221,3 +221,39 @@ fn a_recipe_kept_in_the_refrigerator_lends_no_process() {
         refusal.instead
     );
 }
+
+#[test]
+fn a_card_keeps_to_what_touches_its_recipe() {
+    let keys = |food: &str, pack| {
+        let q = asked(food, pack, Jar::Pint, Method::BoilingWater, 1_500);
+        let permit = permit(&q);
+        let lines = permit.keep_to().iter();
+        lines.map(|line| line.key.clone()).collect::<Vec<_>>()
+    };
+    let has = |keys: &[String], key: &str| keys.iter().any(|k| k == key);
+    // A salsa with lemon juice and no vinegar, followed as printed.
+    let salsa = keys("tomato-salsa-paste-tomatoes", Pack::Hot);
+    assert!(
+        has(&salsa, "no-fresh-lemon") && has(&salsa, "do-not-drain-tomatoes"),
+        "{salsa:?}"
+    );
+    assert!(
+        !has(&salsa, "vinegar-5pct") && !has(&salsa, "pepper-swap-same-total"),
+        "{salsa:?}"
+    );
+    // A pickle with vinegar and no lime.
+    let beans = keys("pickled-dilled-beans", Pack::Raw);
+    assert!(
+        has(&beans, "vinegar-5pct") && !has(&beans, "lime-rinse-three-soaks"),
+        "{beans:?}"
+    );
+    // Plain juice: every acid that is listed for the jars is named.
+    let juice = keys("tomato-juice", Pack::Hot);
+    for key in [
+        "acid-in-each-jar",
+        "vinegar-alternative",
+        "no-dead-or-frosted-vine-fruit",
+    ] {
+        assert!(has(&juice, key), "{key}: {juice:?}");
+    }
+}

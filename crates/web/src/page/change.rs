@@ -21,7 +21,7 @@ pub fn draw(frame: &Frame, view: &ChangeView, edits: &[AskEdit]) -> Markup {
         Section::Process,
         html! {
             (opening(Opening {
-                day: title,
+                day: if view.title.is_empty() { "Tested recipes" } else { title },
                 verge: html! { p { "Answered from published rules. What no rule names is untested." } p.src { (view.source) } },
                 question: "May I change this?",
                 answer: said(view),

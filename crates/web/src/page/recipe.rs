@@ -113,7 +113,7 @@ pub fn one(frame: &Frame, view: &RecipeView) -> Markup {
                 lead: html! { @if !view.makes.is_empty() { "Makes " (view.makes) ". " } (view.summary) },
                 actions: html! { a.btn href="/recipe" { "All your recipes" } },
             }))
-            (spread("Ingredients", html! {}, lines(view)))
+            (spread("What goes in", html! {}, lines(view)))
             @if !view.steps.is_empty() { (spread("Steps, as written", html! {}, html! { ol.ruled { @for step in &view.steps { li { p { (step) } } } } })) }
             @if !view.answers.is_empty() { (spread("Answered", html! {}, html! { ul.dash { @for given in &view.answers { li { (given.words) " " (given.answer_words) } } } })) }
             (spread("State of testing", html! {}, state(view)))
