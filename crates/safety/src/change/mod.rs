@@ -129,8 +129,8 @@ fn judge_by<'a>(
     let edits = even::gathered(&case.printed, &change.edits)?;
     let mut now = case.printed.clone();
     let mut judged = Vec::new();
-    for (index, edit) in edits.iter().enumerate() {
-        let facts = fact::take_apart(&case, edit, index + 1, &mut now)?;
+    for (number, edit) in &edits {
+        let facts = fact::take_apart(&case, edit, *number, &mut now)?;
         let mut findings: Vec<Finding> = Vec::new();
         for finding in facts.iter().flat_map(|fact| rule::findings(&case, fact)) {
             if !findings.contains(&finding) {
@@ -202,7 +202,7 @@ fn case<'a>(
         reference,
         sheet,
         food,
-        printed: line::printed(reference, reference.recipe_rows(key))?,
+        printed: line::printed(reference, reference.recipe_rows(key)),
         triggers,
         checks,
     })
