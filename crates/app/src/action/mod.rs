@@ -11,6 +11,7 @@ pub mod lot;
 pub mod picking;
 pub mod plan;
 pub mod prepare;
+pub mod recipe;
 pub mod seals;
 pub mod settle;
 pub mod stores;

@@ -17,5 +17,6 @@ mod printed_card;
 pub(crate) mod printed_labels;
 pub mod printed_other;
 pub mod process;
+pub mod recipe;
 pub mod stores;
 pub mod verdict;
