@@ -32,6 +32,9 @@ pub struct Reading {
     pub lines: Vec<ReadLine>,
     /// What has to be asked before the amounts are certain, each with the lines it is about.
     pub open: Vec<(Ask, Vec<usize>)>,
+    /// Numbers of steps, from 1, that read as an amount of an ingredient: a second group of lines
+    /// behind an empty line. Until they stand among the lines, the recipe is not known in full.
+    pub in_steps: Vec<usize>,
     /// What was answered.
     pub answers: Answers,
 }
@@ -56,6 +59,16 @@ pub fn read(reference: &Reference, recipe: &WrittenRecipe, answers: &Answers) ->
         .enumerate()
         .map(|(index, text)| line::read(&context, index + 1, text))
         .collect();
+    let in_steps = recipe
+        .steps
+        .iter()
+        .enumerate()
+        .filter(|(_, step)| {
+            let line = line::read(&context, 0, step);
+            line.kind.is_some() && !line.measured.is_empty()
+        })
+        .map(|(index, _)| index + 1)
+        .collect();
     let open = Ask::ALL
         .iter()
         .map(|ask| {
@@ -72,9 +85,12 @@ pub fn read(reference: &Reference, recipe: &WrittenRecipe, answers: &Answers) ->
         recipe: recipe.clone(),
         lines,
         open,
+        in_steps,
         answers: answers.clone(),
     }
 }
 
+#[cfg(test)]
+mod strict_tests;
 #[cfg(test)]
 mod tests;

@@ -212,6 +212,18 @@ fn as_written(recipe: &Recipe) -> WrittenRecipe {
     }
 }
 
+/// Says which steps read as ingredients; nothing where none does.
+fn in_steps(reading: &Reading) -> String {
+    let numbers: Vec<String> = reading.in_steps.iter().map(usize::to_string).collect();
+    if numbers.is_empty() {
+        return String::new();
+    }
+    format!(
+        " Step {} reads as an ingredient: write every ingredient above the empty line.",
+        numbers.join(", ")
+    )
+}
+
 fn view(recipe: &WrittenRecipe, answers: &Answers) -> RecipeView {
     let (reading, verdict) = judged(recipe, answers);
     let state = verdict
@@ -223,7 +235,7 @@ fn view(recipe: &WrittenRecipe, answers: &Answers) -> RecipeView {
         by: recipe.by.clone(),
         from: recipe.from.clone(),
         makes: recipe.makes.clone(),
-        summary: summary(&reading),
+        summary: summary(&reading) + &in_steps(&reading),
         lines: reading.lines.iter().map(line).collect(),
         steps: recipe.steps.clone(),
         questions: reading

@@ -1,6 +1,7 @@
 //! What stands behind the amount of a line: ingredient, note and strength, held against the tables.
 
 use super::line::{Context, ReadLine, Trouble};
+use super::number::one;
 use super::{Ask, role_of, unit};
 use quantity::{Exact, parse, show};
 use reference::{IngredientKind, IngredientRow, Reference};
@@ -22,9 +23,15 @@ pub(super) fn name(context: &Context<'_>, line: &mut ReadLine, rest: &str, count
         .unwrap_or(rest)
         .trim_start_matches([',', ';', '.'])
         .trim();
+    let vague = vague_strength(rest);
     let (rest, percents) = without_percent(rest);
     match percents.as_slice() {
         [] => {}
+        _ if vague => line.troubles.push(Trouble::new(
+            "strength",
+            "The strength is a range or a limit, not one figure.",
+            "Read the label and write its percent, such as 5 %.",
+        )),
         [percent] => line.strength = Some(*percent),
         _ => line.troubles.push(Trouble::new(
             "strength",
@@ -38,6 +45,9 @@ pub(super) fn name(context: &Context<'_>, line: &mut ReadLine, rest: &str, count
     let note = note.trim_start_matches([',', ';']).trim();
     if !note.is_empty() {
         notes.insert(0, note.to_owned());
+    }
+    if has_an_amount(note) {
+        line.troubles.push(second_number());
     }
     let mut name = name.trim();
     for word in FREE {
@@ -56,11 +66,7 @@ pub(super) fn name(context: &Context<'_>, line: &mut ReadLine, rest: &str, count
     // Some names have a number of their own: «cantaloupe in 1-inch cubes».
     let named = context.reference.ingredient(name).is_some();
     if !named && name.contains(char::is_numeric) {
-        line.troubles.push(Trouble::new(
-            "second-number",
-            "A second number stands in the line.",
-            "Write one amount at the start; put another way of saying it into parentheses.",
-        ));
+        line.troubles.push(second_number());
     }
     look_up(context, line, counted);
 }
@@ -171,6 +177,50 @@ fn known<'r>(
         .filter_map(|word| reference.ingredient(word))
         .any(|found| found.kind != row.kind && found.kind != IngredientKind::HowCut);
     (!other).then(|| (name.to_owned(), row))
+}
+
+fn second_number() -> Trouble {
+    Trouble::new(
+        "second-number",
+        "A second number stands in the line.",
+        "Write one amount at the start; put another way of saying it into parentheses.",
+    )
+}
+
+/// Whether a number with a weight or a volume stands somewhere in the text: «plus 2 lb more».
+fn has_an_amount(text: &str) -> bool {
+    text.char_indices()
+        .filter(|(at, letter)| {
+            let before = text[..*at].chars().next_back();
+            letter.is_ascii_digit() && !before.is_some_and(|c| c.is_alphanumeric() || c == '.')
+        })
+        .any(|(at, _)| {
+            one(&text[at..]).is_some_and(|(_, after)| {
+                unit::read(after).is_some_and(|(unit, ..)| {
+                    !matches!(unit, unit::Unit::NoSize | unit::Unit::Count(_))
+                })
+            })
+        })
+}
+
+/// Whether the first percent is one end of a range, or about, under or over a figure.
+fn vague_strength(text: &str) -> bool {
+    let Some((start, ..)) = percent(text) else {
+        return false;
+    };
+    let before = text[..start].trim_end().to_lowercase();
+    let last = before
+        .rsplit(|c: char| c.is_whitespace() || matches!(c, ',' | '(' | ';'))
+        .next()
+        .unwrap_or_default();
+    const WORDS: &[&str] = &[
+        "to", "or", "and", "under", "over", "below", "above", "about", "around", "than", "least",
+        "most", "up", "max", "min", "ca", "circa", "nearly", "almost", "between", "from",
+    ];
+    WORDS.contains(&last.trim_end_matches('.'))
+        || last.ends_with([
+            '-', '\u{2013}', '\u{2014}', '~', '<', '>', '\u{2264}', '\u{2265}', '\u{b1}', '/',
+        ])
 }
 
 /// Takes every "5 %", "5% acidity" or "5 percent" out of a text.

@@ -120,8 +120,10 @@ pub(super) fn one(text: &str) -> Option<One<'_>> {
         && let (part, after) = self::digits(after)
         && !part.is_empty()
     {
-        // "1,000" is a thousand to some and one to others.
-        let comma = rest.starts_with(',') && part.len() == 3;
+        // "1,000" is a thousand to some and one to others, and so is "1.500".
+        let whole_part = digits.bytes().any(|digit| digit != b'0');
+        let thousands = part.len() == 3 && whole_part;
+        let comma = thousands || (rest.starts_with(',') && part.len() == 3);
         let more = after
             .strip_prefix(['.', ','])
             .is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit()));

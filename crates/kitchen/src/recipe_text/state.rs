@@ -39,6 +39,13 @@ pub fn state_of_testing(
                 .iter()
                 .filter(|line| line.state != LineState::Heading)
                 .filter_map(|line| asked(line, end))
+                .chain(
+                    reading
+                        .in_steps
+                        .iter()
+                        .filter_map(|number| reading.recipe.steps.get(number - 1))
+                        .map(|step| nobody_knows(step)),
+                )
                 .collect(),
             jar: None,
             pack: None,
@@ -47,8 +54,8 @@ pub fn state_of_testing(
         judge_household_recipe(reference, &recipe)
     };
     let strict = ask(End::Strict)?;
-    if strict.state != RecipeState::Tested || reading.lines.iter().all(|line| line.low == line.high)
-    {
+    let certain = |line: &ReadLine| line.low == line.high && !may_be_left_out(line);
+    if strict.state != RecipeState::Tested || reading.lines.iter().all(certain) {
         return Ok(strict);
     }
     for end in [End::Least, End::Most] {
@@ -70,7 +77,13 @@ fn asked(line: &ReadLine, end: End) -> Option<HouseholdLine> {
         End::Strict => line.high,
     };
     let amount = amount.filter(|_| line.state == LineState::Understood);
-    if amount.is_some_and(Amount::is_zero) {
+    // What may be left out is not there where less of it is the stricter reading.
+    let left_out = match end {
+        End::Least => true,
+        End::Most => false,
+        End::Strict => keeps,
+    };
+    if amount.is_some_and(Amount::is_zero) || (left_out && may_be_left_out(line)) {
         return None;
     }
     Some(match amount {
@@ -79,13 +92,26 @@ fn asked(line: &ReadLine, end: End) -> Option<HouseholdLine> {
             amount: measured(amount, &line.measured),
             per: "batch".to_owned(),
         },
-        None => HouseholdLine {
-            // No table knows a name with these words in it.
-            name: format!("not understood: {}", line.text),
-            amount: safety::Amount::count(whole(1), Measure::Each, "an amount nobody knows"),
-            per: "batch".to_owned(),
-        },
+        None => nobody_knows(&line.text),
     })
+}
+
+/// A line as something that no table knows.
+fn nobody_knows(text: &str) -> HouseholdLine {
+    HouseholdLine {
+        // No table knows a name with these words in it.
+        name: format!("not understood: {text}"),
+        amount: safety::Amount::count(whole(1), Measure::Each, "an amount nobody knows"),
+        per: "batch".to_owned(),
+    }
+}
+
+/// Whether the line says that its ingredient need not go in.
+fn may_be_left_out(line: &ReadLine) -> bool {
+    let text = line.text.to_lowercase();
+    ["optional", "if wished", "if you like", "as needed"]
+        .iter()
+        .any(|words| text.contains(words))
 }
 
 fn measured(amount: Amount, text: &str) -> safety::Amount {

@@ -216,9 +216,10 @@ pub(super) fn amount(
         Unit::Pints(said, (above, below)) => {
             let imperial = match (said, answers.get(Ask::Pint)) {
                 (Some(System::Us), _) => false,
-                (Some(_), _) => true,
-                (None, Some(word)) => word == "imperial",
-                (None, None) => return Err(Open::Asked(Ask::Pint)),
+                (Some(System::Imperial), _) => true,
+                // There is no metric pint: which one was meant is asked like any other.
+                (_, Some(word)) => word == "imperial",
+                (_, None) => return Err(Open::Asked(Ask::Pint)),
             };
             volume(match (above, imperial) {
                 (0, false) => VolumeUnit::FluidOunce.factor(),
