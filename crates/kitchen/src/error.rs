@@ -88,6 +88,28 @@ pub enum KitchenError {
         /// The jar.
         jar: String,
     },
+    /// A bag, a recipe or a session of nothing.
+    #[error("bags are reckoned from amounts above 0; give what there is and what a bag holds")]
+    BagAmount,
+    /// A weight to be shared over bags measured by volume, or the like.
+    #[error("give the food and the bag both by weight or both by volume")]
+    BagMeasure,
+    /// Recipe weights that share no useful divisor.
+    #[error(
+        "no bag of an ounce or more goes into {recipes} a whole number of times; weigh these recipes in the same unit"
+    )]
+    NoCommonBag {
+        /// The weights as asked.
+        recipes: String,
+    },
+    /// More bags than are believed.
+    #[error("{asked} bags at once: at most {most} are believed; see whether the units are right")]
+    TooManyBags {
+        /// The most that is believed.
+        most: i128,
+        /// The bags it would take.
+        asked: String,
+    },
     /// An amount that does not compute.
     #[error(transparent)]
     Quantity(#[from] QuantityError),

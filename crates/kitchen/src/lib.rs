@@ -1,5 +1,6 @@
 //! Crops, lots and how long they keep; recipes, scaling, jars and batches.
 
+pub mod bags;
 pub mod boiling;
 pub mod card;
 mod closest;
