@@ -91,6 +91,9 @@ pub enum KitchenError {
     /// A bag, a recipe or a session of nothing.
     #[error("bags are reckoned from amounts above 0; give what there is and what a bag holds")]
     BagAmount,
+    /// A brine or jars of nothing.
+    #[error("a brine is reckoned from amounts above 0; give its vinegar, its water and the jars")]
+    BrineAmount,
     /// A weight to be shared over bags measured by volume, or the like.
     #[error("give the food and the bag both by weight or both by volume")]
     BagMeasure,

@@ -2,6 +2,7 @@
 
 pub mod bags;
 pub mod boiling;
+pub mod brine;
 pub mod card;
 mod closest;
 pub mod crop;

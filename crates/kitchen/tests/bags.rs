@@ -10,7 +10,9 @@ fn pounds(n: i64) -> Mass {
 }
 
 fn cups(numerator: i128, denominator: i128) -> Amount {
-    Amount::Volume(Volume::new(Exact::new(numerator, denominator), VolumeUnit::Cup).unwrap())
+    Amount::Volume(
+        Volume::new(Exact::new(numerator, denominator), VolumeUnit::Cup).expect("a small fraction"),
+    )
 }
 
 /// Check values, common practice, no source.
