@@ -95,6 +95,14 @@ impl App {
         Ok(Some(Self::new(Store::open(&file)?)))
     }
 
+    /// A household of nothing, in memory: recipes and amounts, and never a permit.
+    ///
+    /// # Errors
+    /// Only those of the engine itself.
+    pub fn without_household() -> Result<Self, AppError> {
+        Ok(Self::new(Store::open_in_memory()?))
+    }
+
     /// The store, for checks and copies.
     pub fn store(&self) -> &Store {
         &self.store

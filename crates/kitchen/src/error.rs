@@ -113,6 +113,21 @@ pub enum KitchenError {
         /// The bags it would take.
         asked: String,
     },
+    /// A number of jars that is nought.
+    #[error("no jars were asked for; write a number above 0")]
+    NoJarsAsked,
+    /// A pot that does not hold the least that may be cooked.
+    #[error(
+        "{recipe}: a pot of {pot}, filled to three quarters, does not hold the least that can be cooked of a batch of {batch}; take a larger pot"
+    )]
+    PotTooSmall {
+        /// The recipe's title.
+        recipe: String,
+        /// The pot.
+        pot: String,
+        /// What a batch makes.
+        batch: String,
+    },
     /// An amount that does not compute.
     #[error(transparent)]
     Quantity(#[from] QuantityError),

@@ -11,9 +11,13 @@ use crate::jars::{
 };
 use crate::recipe::{Amount, Basis, Ingredient, Recipe, Role, Route};
 
+mod ask;
 mod possible;
 mod said;
 
+pub use ask::{
+    batches_for_jars, batches_for_pot, brine, mixed, potfuls, share_over_jars, tested_jars,
+};
 pub use possible::{BatchLimit, BatchesPossible, batches_possible};
 use said::{by_scale, exact_words, said};
 

@@ -9,6 +9,7 @@ pub mod lot;
 pub mod picking;
 pub mod plan;
 pub mod prepare;
+pub(crate) mod scaling;
 pub mod seals;
 pub mod settle;
 pub mod stores;

@@ -1,7 +1,7 @@
 //! A harvest plan is made, and accepted.
 
 use super::Done;
-use super::prepare::{Composed, Judged, Prepared, new_row};
+use super::prepare::{Composed, ENTER_A_CANNER, Judged, NO_CANNER, Prepared, new_row};
 use crate::error::AppError;
 use crate::facts::{BatchState, Facts, PlannedInput};
 use crate::gate::Answers;
@@ -271,6 +271,7 @@ impl App {
                 format!("{}: {}", recipe.title, refusal.reason),
                 format!("{} Make the plan anew.", refusal.instead),
             )),
+            Judged::NoCanner => Err(AppError::refused(NO_CANNER, ENTER_A_CANNER)),
             _ => Ok(prepared),
         }
     }

@@ -1,7 +1,8 @@
 //! A batch as its card, from what is stored and the recipe book.
 
 use super::batch_words::{
-    acid_view, answer, event_words, ingredient, jars_view, lead, outcome_of, route_plate, ticks,
+    acid_view, answer, event_words, ingredient, jars_view, lead, no_canner, outcome_of,
+    route_plate, ticks,
 };
 pub(crate) use super::batch_words::{
     card_jar, hold_reason, must_do, must_do_of, outcome_containers, permit_words,
@@ -213,12 +214,14 @@ impl App {
                 ),
             ),
             Judged::Route(verdict) => route_plate(recipe, verdict),
+            Judged::NoCanner => no_canner(recipe),
         };
         let name = canner
             .map(|index| house.canners[index].name.clone())
             .unwrap_or_default();
         let mut view = self.card_view(&facts, &house, recipe, card, plate, inputs, &name)?;
         "trial".clone_into(&mut view.state);
+        view.scaling = super::scaling::lines(recipe, card, request, &house)?;
         view.asks = self.asks(recipe, request);
         view.day = dates::day(prepared.day);
         if !prepared.missing.is_empty() {
@@ -394,6 +397,7 @@ impl App {
                 .collect(),
             source: format!("Recipe read in: {}", card.source),
             outcome: None,
+            scaling: Vec::new(),
             asks: Vec::new(),
             containers: Vec::new(),
             seal_check_due: false,

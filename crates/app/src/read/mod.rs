@@ -13,5 +13,6 @@ pub mod plan;
 mod plan_flow;
 mod plan_words;
 pub mod process;
+mod scaling;
 pub mod stores;
 pub mod verdict;

@@ -104,6 +104,9 @@ Jars: {}. {}
             out.push_str(&format!("  {basis}\n"));
         }
     }
+    for line in &view.scaling {
+        out.push_str(&format!("> {line}\n"));
+    }
     for (name, value) in [("Headspace", &view.headspace), ("Loads", &view.loads)] {
         if let Some(value) = value {
             out.push_str(&format!("{name}: {value}\n"));
