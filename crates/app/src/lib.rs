@@ -11,6 +11,7 @@ pub mod dates;
 pub mod day;
 pub mod demo;
 pub mod error;
+mod factor;
 pub mod facts;
 pub mod gate;
 pub mod gauge;

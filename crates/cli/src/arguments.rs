@@ -228,6 +228,11 @@ pub enum BatchCommand {
     },
     /// Scale a recipe and ask the gate; writes nothing and needs no household for the amounts.
     Scale(NewBatchArguments),
+    /// Show what the outcomes of a recipe teach beside the printed figure.
+    Factor {
+        /// Recipe.
+        recipe: String,
+    },
     /// Set a batch up.
     New(NewBatchArguments),
     /// Start a batch: its food leaves the lots.

@@ -3,6 +3,7 @@
 use super::Done;
 use super::prepare::{Composed, ENTER_A_CANNER, Judged, NO_CANNER, Prepared, new_row};
 use crate::error::AppError;
+use crate::factor::OwnFactor;
 use crate::facts::{BatchState, Facts, PlannedInput};
 use crate::gate::Answers;
 use crate::harvest::{Candidate, Proposal, Window, problem};
@@ -227,7 +228,8 @@ impl App {
     ) -> Result<Prepared<'a>, AppError> {
         let recipe = self.recipes.get(&candidate.key)?;
         let jar: Option<Jar> = candidate.container.parse().ok();
-        let unit = size::unit(recipe, jar)?;
+        let own = OwnFactor::of(facts, recipe, None).and_then(|own| own.quarts_per_pound());
+        let unit = size::unit(recipe, jar, own)?;
         let multiplier = quantity::checked_mul(unit.share, quantity::whole(run.batches))?;
         let day = dates::plus_days(problem.first_day, i64::try_from(run.day).unwrap_or(0));
         let mut inputs: BTreeMap<i64, i64> = BTreeMap::new();

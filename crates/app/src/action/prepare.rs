@@ -1,6 +1,7 @@
 //! A batch is put together: produce from the lots, the scaled card, the question to the gate.
 
 use crate::error::AppError;
+use crate::factor::own_card;
 use crate::facts::{BatchSetup, Facts, LotFact, PlannedInput};
 use crate::gate::{self, Answers};
 use crate::house::House;
@@ -181,7 +182,7 @@ impl App {
         };
         let mut card = match (
             &verdict,
-            kitchen::scale::scale(recipe, composed.multiplier, jar),
+            own_card(facts, recipe, composed.multiplier, jar, None),
         ) {
             // A jar that the tables do not serve is refused by the gate; its card is shown all the
             // same, in the recipe's own jar, beside the refusal.
@@ -387,7 +388,7 @@ pub(crate) fn new_row(
     };
     let container = match prepared.jar {
         Some(jar) => Some(jar.as_str().to_owned()),
-        None => crate::size::unit(prepared.recipe, None)
+        None => crate::size::unit(prepared.recipe, None, None)
             .ok()
             .map(|unit| unit.container)
             .filter(|container| balance::is_bag(container)),

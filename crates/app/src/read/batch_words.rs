@@ -175,7 +175,7 @@ pub(crate) fn outcome_containers(recipe: &Recipe, batch: &BatchFact) -> Vec<Choi
 }
 
 /// The outcome as it was entered.
-pub(super) fn outcome_of(batch: &BatchFact) -> Option<OutcomeRecord> {
+pub(crate) fn outcome_of(batch: &BatchFact) -> Option<OutcomeRecord> {
     let event = batch.events.iter().rfind(|event| event.kind == "outcome")?;
     serde_json::from_value(event.content.clone()).ok()
 }

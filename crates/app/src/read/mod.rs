@@ -1,5 +1,6 @@
 //! Read models from the facts: one file per page.
 
+mod asks;
 pub mod batch;
 mod batch_words;
 pub mod check;

@@ -8,6 +8,7 @@ pub mod change;
 pub mod check;
 pub mod counter;
 pub mod day;
+pub mod factor;
 pub mod house;
 pub mod incident;
 pub mod load;

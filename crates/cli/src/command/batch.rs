@@ -46,6 +46,10 @@ pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppErr
             Ok(ExitCode::SUCCESS)
         }
         BatchCommand::Scale(new) => scale(context, new),
+        BatchCommand::Factor { recipe } => {
+            output::show(&app.factor(recipe)?, context.json, output::factor)?;
+            Ok(ExitCode::SUCCESS)
+        }
         BatchCommand::New(new) => context.done(&app.new_batch(&context.now, &request(new)?)?),
         BatchCommand::Start { batch, tick } => context.done(&app.start_batch(
             &context.now,

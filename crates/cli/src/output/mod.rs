@@ -9,7 +9,7 @@ mod plan;
 mod process;
 mod stores;
 
-pub use batch::{batch, batches, load, recipes};
+pub use batch::{batch, batches, factor, load, recipes};
 pub use change::change;
 pub use counter::counter;
 pub use day::day;
