@@ -118,3 +118,40 @@ impl From<kitchen::LotError> for AppError {
         Self::input("crop", error.to_string(), "")
     }
 }
+
+impl From<print::PrintError> for AppError {
+    fn from(error: print::PrintError) -> Self {
+        use print::PrintError;
+        let (field, action) = match &error {
+            PrintError::UnknownSheet(_) => {
+                let names: Vec<&str> = print::SHEETS.iter().map(|sheet| sheet.key).collect();
+                ("sheet", format!("The sheets are: {}.", names.join(", ")))
+            }
+            PrintError::UnknownPaper(_) => ("paper", "Choose a4 or letter.".to_owned()),
+            PrintError::BeyondSheet { labels, .. } => {
+                ("from", format!("Count from 1 to {labels} along the rows."))
+            }
+            PrintError::OffsetTooLarge(_) => (
+                "offset_x",
+                format!("Write millimetres up to {} either way.", print::MOST_OFFSET),
+            ),
+            PrintError::AddressTooLong(_) => (
+                "address",
+                "Give the house a shorter address, or none.".to_owned(),
+            ),
+            PrintError::WrongCode { .. } => ("code", "Read it from the card once more.".to_owned()),
+            PrintError::NoCode { .. } => ("batch", String::new()),
+            PrintError::Failed(_) => return Self::failed(sentence(&error), ""),
+        };
+        Self::input(field, sentence(&error), action)
+    }
+}
+
+/// A message as a sentence of its own.
+fn sentence(error: &print::PrintError) -> String {
+    let text = error.to_string();
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        format!("{}{}.", first.to_uppercase(), letters.as_str())
+    })
+}

@@ -13,6 +13,9 @@ use std::collections::BTreeMap;
 pub struct House {
     /// What the household calls itself.
     pub name: String,
+    /// Where the household's other devices reach these pages, such as
+    /// "http://stillroom.home.arpa:7310"; empty: what is printed carries no square to read.
+    pub address: String,
     /// Elevation as typed, such as "950 ft ± 60" or "305 m"; empty when not known.
     pub elevation: String,
     /// Canners.

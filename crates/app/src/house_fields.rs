@@ -145,6 +145,7 @@ fn set(house: &mut House, path: &str, value: &str) -> Result<(), AppError> {
     let parts: Vec<&str> = path.split('.').collect();
     match parts.as_slice() {
         ["name"] => house.name = value.to_owned(),
+        ["address"] => value.trim_end_matches('/').clone_into(&mut house.address),
         ["elevation"] => house.elevation = value.to_owned(),
         ["burners"] => house.burners = whole(path, value)?,
         ["food_mills"] => house.food_mills = whole(path, value)?,

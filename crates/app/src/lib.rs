@@ -29,6 +29,7 @@ pub mod view;
 
 pub use action::Done;
 pub use read::incident::{ask_incident, disposal, incident_kinds};
+pub use read::printed_other::{print_disposal, print_outline, print_sheets};
 pub use read::process::{
     PrintedSeries, ask_process, printed_rows, printed_series, suggested_foods,
 };

@@ -52,6 +52,12 @@ impl Moment {
         )
     }
 
+    /// As an ISO time stamp: `2026-08-27T07:30:00`.
+    pub fn stamp(self) -> String {
+        let (hour, minute) = (self.minute.div_euclid(60), self.minute.rem_euclid(60));
+        format!("{}T{hour:02}:{minute:02}:00", self.date)
+    }
+
     /// The minute of an ISO time stamp, `2026-08-27T07:30:00`.
     pub fn of_stamp(stamp: &str) -> Option<Self> {
         let (day, time) = stamp.split_once('T')?;
@@ -160,6 +166,8 @@ mod tests {
             moment.words(jiff::civil::date(2026, 8, 27)),
             "1:30 tomorrow"
         );
+        assert_eq!(moment.stamp(), "2026-08-28T01:30:00");
+        assert_eq!(Moment::of_stamp(&moment.stamp()), Some(moment));
         assert_eq!(Moment::of_stamp("later"), None);
     }
 }

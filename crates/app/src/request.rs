@@ -4,6 +4,10 @@
 //! the form again with what was typed. Every request that writes carries a `token`: the same
 //! token a second time writes nothing and answers with the first entry.
 
+mod paper;
+
+pub use paper::{EnterCard, PrintCard, PrintLabels};
+
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 

@@ -239,7 +239,10 @@ mod tests {
         for recipe in book.all() {
             for jar in &recipe.jar_choices {
                 let unit = unit(recipe, Some(*jar), None).unwrap();
-                if unit.containers != 1 || recipe.factors.is_empty() {
+                if recipe.basis != Basis::Pounds
+                    || !recipe.may_multiply
+                    || recipe.factors.is_empty()
+                {
                     continue;
                 }
                 for jars in 1..=20 {

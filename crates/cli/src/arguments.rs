@@ -1,8 +1,10 @@
 //! What may stand on the command line.
 
 mod incident;
+mod paper;
 
 pub use incident::{IncidentArguments, SettleArguments};
+pub use paper::{EnterArguments, PlaceArguments, PrintCommand, SheetArguments};
 
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
@@ -50,6 +52,9 @@ pub enum Command {
     /// How a batch is made, and what came of it.
     #[command(subcommand)]
     Batch(BatchCommand),
+    /// Labels and cards as PDF, true to size.
+    #[command(subcommand)]
+    Print(PrintCommand),
     /// May the jars of several batches share one canner run?
     Load {
         /// Batch numbers; none lists the batches that wait for a canner.
@@ -259,6 +264,8 @@ pub enum BatchCommand {
         #[arg(long, default_value = "")]
         lifted: String,
     },
+    /// Type in what was written on a printed card, by its code.
+    Enter(EnterArguments),
     /// Answer a tick that was missing: a batch on hold for it alone is released.
     Late {
         /// Batch number.

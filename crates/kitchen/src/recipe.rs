@@ -214,7 +214,7 @@ pub struct Fact {
     pub source: String,
 }
 
-/// Times that belong to routes without a canner, in minutes.
+/// Times that belong to routes without a canner, in minutes unless another unit is named.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct RouteTimes {
     /// Blanching in boiling water.
@@ -223,6 +223,8 @@ pub struct RouteTimes {
     pub dry: Option<(Exact, Exact)>,
     /// Fermenting, least and most.
     pub ferment: Option<(Exact, Exact)>,
+    /// Months of best quality, the lower end of what is printed: in the freezer at 0 F, or dried.
+    pub best_months: Option<Exact>,
 }
 
 impl Recipe {

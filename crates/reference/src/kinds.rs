@@ -69,6 +69,18 @@ impl Reference {
             .then_some(*first)
     }
 
+    /// Whether two names mean the same ingredient: the same words, but for those that only say how
+    /// it is cut. A less particular name is another one: «tomatoes» are not «paste tomatoes».
+    pub fn same_ingredient(&self, one: &str, other: &str) -> bool {
+        let named = |text| {
+            let all = words(text);
+            let named: BTreeSet<String> = all.difference(&self.kinds.cuts).cloned().collect();
+            // «cloves» are a spice too: a name of nothing but such words means them.
+            if named.is_empty() { all } else { named }
+        };
+        named(one) == named(other)
+    }
+
     /// How many words two names share, each in the singular.
     pub fn shared_words(one: &str, other: &str) -> usize {
         words(one).intersection(&words(other)).count()
@@ -126,6 +138,17 @@ mod tests {
 
     fn kind(text: &str) -> Option<IngredientKind> {
         Reference::embedded().ingredient(text).map(|row| row.kind)
+    }
+
+    #[test]
+    fn how_it_is_cut_makes_no_other_ingredient_and_every_other_word_does() {
+        let r = Reference::embedded();
+        assert!(r.same_ingredient("onions-chopped", "Chopped onions"));
+        assert!(r.same_ingredient("cloves", "clove"));
+        assert!(r.same_ingredient("vinegar-5pct", "vinegar 5%"));
+        assert!(!r.same_ingredient("paste tomatoes", "tomatoes"));
+        assert!(!r.same_ingredient("cabbage", "corn"));
+        assert!(!r.same_ingredient("cloves", "chopped parsley"));
     }
 
     #[test]

@@ -1,8 +1,12 @@
-//! How long the gate takes: reading all tables, one verdict, one look-up. Run it in release.
+//! How long the gate takes: reading all tables, one verdict, one look-up,
+//! one recipe change, one household recipe. Run it in release.
 
 use quantity::{Elevation, Exact};
 use reference::{Jar, Method, Pack, Reference};
-use safety::{Answer, CannerFacts, HeatQuestion, ProduceHistory};
+use safety::{
+    Amount, Answer, CannerFacts, Edit, HeatQuestion, HouseholdLine, HouseholdRecipe, Measure,
+    ProduceHistory, RecipeChange,
+};
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
@@ -74,6 +78,69 @@ fn main() {
         })
         .collect();
     say("one look-up", &mut looks);
+    changes(r);
+    households(r);
+}
+
+/// Every line of every tested recipe in twice its amount.
+fn changes(r: &Reference) {
+    let mut times = Vec::new();
+    for sheet in r.recipes() {
+        for (index, row) in sheet.rows.iter().enumerate() {
+            let Ok(mut amount) = Amount::from_table(row.amount.high(), &row.unit) else {
+                continue;
+            };
+            amount.size += amount.size;
+            let change = RecipeChange {
+                recipe: sheet.key.clone(),
+                edits: vec![Edit::Amount {
+                    line: (index + 1).to_string(),
+                    amount,
+                }],
+            };
+            let start = Instant::now();
+            let _ = black_box(safety::judge_change(r, &change));
+            times.push(start.elapsed());
+        }
+    }
+    println!("{} changes", times.len());
+    say("one change", &mut times);
+}
+
+/// Every tested recipe as a household's own: as printed, and with one line more.
+fn households(r: &Reference) {
+    let mut times = Vec::new();
+    for sheet in r.recipes() {
+        let mut lines = Vec::new();
+        for row in &sheet.rows {
+            if let Ok(amount) = Amount::from_table(row.amount.high(), &row.unit) {
+                lines.push(HouseholdLine {
+                    name: row.ingredient.replace('-', " "),
+                    amount,
+                    per: row.per.clone(),
+                });
+            }
+        }
+        let mut recipe = HouseholdRecipe {
+            title: "Own recipe".to_owned(),
+            lines,
+            jar: None,
+            pack: None,
+            canner: None,
+        };
+        for name in ["sweet corn", "moon turnips"] {
+            let start = Instant::now();
+            let _ = black_box(safety::judge_household_recipe(r, &recipe));
+            times.push(start.elapsed());
+            recipe.lines.push(HouseholdLine {
+                name: name.to_owned(),
+                amount: Amount::count(Exact::from_integer(3), Measure::Each, "3 each"),
+                per: "batch".to_owned(),
+            });
+        }
+    }
+    println!("{} household recipes", times.len());
+    say("one household recipe", &mut times);
 }
 
 fn say(what: &str, times: &mut [Duration]) {

@@ -275,6 +275,16 @@ impl Reader<'_> {
         )
     }
 
+    /// The entry that a form's token was taken with.
+    ///
+    /// # Errors
+    /// Those of any read.
+    pub fn entry_of_token(&self, token: &str) -> Result<Option<i64>, StoreError> {
+        self.one("SELECT id FROM entry WHERE token = ?1", [token], |row| {
+            row.get(0)
+        })
+    }
+
     /// One entry.
     ///
     /// # Errors

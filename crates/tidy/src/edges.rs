@@ -5,7 +5,7 @@ use crate::Problem;
 use crate::files::Text;
 
 /// Each crate and which of our crates it may name, in dependency order.
-pub const EDGES: [(&str, &[&str]); 13] = [
+pub const EDGES: [(&str, &[&str]); 14] = [
     ("quantity", &[]),
     ("reference", &["quantity"]),
     ("safety", &["quantity", "reference"]),
@@ -14,6 +14,7 @@ pub const EDGES: [(&str, &[&str]); 13] = [
     ("forecast", &[]),
     ("plan", &[]),
     ("solve", &["plan"]),
+    ("print", &[]),
     (
         "store",
         &[
@@ -35,6 +36,7 @@ pub const EDGES: [(&str, &[&str]); 13] = [
             "ledger",
             "forecast",
             "plan",
+            "print",
             "solve",
             "store",
         ],
@@ -45,12 +47,15 @@ pub const EDGES: [(&str, &[&str]); 13] = [
 ];
 
 /// Libraries that only these crates may name.
-const KEPT_IN: [(&str, &[&str]); 12] = [
+const KEPT_IN: [(&str, &[&str]); 15] = [
     ("rusqlite", &["store"]),
     ("microlp", &["solve"]),
     ("statrs", &["forecast"]),
     // Boiling points are information; the gate must never see them.
     ("seuif97", &["kitchen"]),
+    ("krilla", &["print"]),
+    ("qrcode", &["print"]),
+    ("skrifa", &["print"]),
     ("axum", &["web"]),
     ("maud", &["web"]),
     ("tower", &["web"]),
@@ -62,7 +67,7 @@ const KEPT_IN: [(&str, &[&str]); 12] = [
 ];
 
 /// Crates that decide and nothing else.
-const PURE: [&str; 8] = [
+const PURE: [&str; 9] = [
     "quantity",
     "reference",
     "safety",
@@ -71,6 +76,7 @@ const PURE: [&str; 8] = [
     "forecast",
     "plan",
     "solve",
+    "print",
 ];
 
 /// What a pure crate must not reach for, and what it is. The solver may look at

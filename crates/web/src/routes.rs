@@ -1,18 +1,21 @@
 //! Every address of the program, in one place.
 
 use crate::assets;
-use crate::handle::{batch, change, counter, day, house, incident, plan, process, stores, undo};
+use crate::handle::{
+    batch, change, counter, day, house, incident, paper, plan, process, stores, undo,
+};
 use crate::state::Site;
 use axum::Router;
 use axum::response::Redirect;
 use axum::routing::{get, post};
 
 /// The addresses a person can open without a number of their own: what a test walks through.
-pub const PAGES: [&str; 12] = [
+pub const PAGES: [&str; 13] = [
     "/counter",
     "/plan",
     "/batch",
     "/batch/new",
+    "/batch/enter",
     "/load",
     "/day",
     "/stores",
@@ -35,7 +38,17 @@ pub(crate) fn table() -> Router<Site> {
         .route("/plan/accept", post(plan::accept))
         .route("/batch", get(batch::list))
         .route("/batch/new", get(batch::try_out).post(batch::set_up))
+        .route("/batch/enter", get(paper::enter).post(paper::entered))
         .route("/batch/{id}", get(batch::show))
+        .route("/batch/{id}/print", get(paper::offer))
+        .route("/batch/{id}/card.pdf", get(paper::card))
+        .route("/batch/{id}/labels.pdf", get(paper::labels))
+        .route("/batch/{id}/gift.pdf", get(paper::gift))
+        .route("/batch/{id}/seed.pdf", get(paper::seed))
+        .route("/load/card.pdf", get(paper::load_card))
+        .route("/incident/disposal.pdf", get(paper::disposal))
+        .route("/print/outline.pdf", get(paper::outline))
+        .route("/jar/{code}", get(paper::jar))
         .route("/batch/{id}/start", post(batch::start))
         .route("/batch/{id}/finish", post(batch::finish))
         .route("/batch/{id}/seals", post(batch::seals))

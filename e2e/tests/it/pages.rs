@@ -50,7 +50,10 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
         page("holding", &holding),
         page("load", "/load"),
         page("change", "/change"),
-        page("change-salsa", "/change?recipe=tomato-salsa-paste-tomatoes&new.form=line&new.line=3&new.kind=swap&new.with=onions"),
+        page(
+            "change-salsa",
+            "/change?recipe=tomato-salsa-paste-tomatoes&new.form=line&new.line=3&new.kind=swap&new.with=onions",
+        ),
         page("process", "/process"),
         page(
             "process-look-up",
@@ -68,6 +71,11 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
         kitchen("incident-answer", "/incident/wrong-time?lifted=06:30"),
         kitchen("incident-late", "/incident/acid-forgotten?lifted=03:00"),
         kitchen("disposal", "/incident/disposal"),
+        page("print", "/batch/1/print"),
+        page("print-card", "/batch/3/print"),
+        kitchen("enter", "/batch/enter"),
+        // The code of the card of batch 3.
+        kitchen("enter-card", "/batch/enter?code=226-223"),
         page("house", "/house"),
     ])
 }

@@ -5,6 +5,7 @@ use super::{Done, movement};
 use crate::error::{AppError, ErrorKind};
 use crate::facts::{BatchFact, BatchState, Facts, LotFact};
 use crate::load::lies_fresh;
+use crate::moment::Moment;
 use crate::read::house::jars_per_load;
 use crate::request::{NewBatch, Now, StartBatch};
 use crate::{App, balance, dates};
@@ -16,6 +17,27 @@ use quantity::Mass;
 use reference::Jar;
 use safety::Verdict;
 use store::BatchEventKind;
+
+/// Whether a batch is about to be started or was run already.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Run {
+    /// It stands at the stove: a gate that answers otherwise stops it.
+    ToBegin,
+    /// It is over and only written down now: what the gate would not have started comes out on
+    /// hold (ruling 12).
+    Already,
+}
+
+/// What the start of a batch comes to, before it is written.
+pub(super) struct Begun {
+    /// Food into the pot.
+    pub lines: Vec<Movement>,
+    /// What is kept of it.
+    pub content: serde_json::Value,
+    /// Why the gate no longer answers as it did; nothing when it does.
+    pub changed: Option<String>,
+    title: String,
+}
 
 impl App {
     /// Sets a batch up.
@@ -66,6 +88,32 @@ impl App {
     /// batch goes on hold), or lots that no longer hold what was planned.
     pub fn start_batch(&self, now: &Now, request: &StartBatch) -> Result<Done, AppError> {
         let facts = self.facts()?;
+        let begun = self.begin(&facts, now, request, Run::ToBegin)?;
+        if let Some(why) = begun.changed {
+            self.hold_batch(now, request.batch, &why)?;
+            return Err(AppError::refused(
+                format!(
+                    "The gate no longer answers as it did when batch {} was set up: {why}",
+                    request.batch
+                ),
+                "The batch is on hold; set it up anew and look at the new answer.",
+            ));
+        }
+        self.write_begun(now, request, &begun)
+    }
+
+    /// What starting a batch would write, from these facts; writes nothing.
+    ///
+    /// # Errors
+    /// Those of [`App::start_batch`] but for a gate that answers otherwise, which is part of the
+    /// answer.
+    pub(super) fn begin(
+        &self,
+        facts: &Facts,
+        now: &Now,
+        request: &StartBatch,
+        run: Run,
+    ) -> Result<Begun, AppError> {
         let batch = facts.batch(request.batch)?;
         if batch.state != BatchState::Planned {
             return Err(AppError::input(
@@ -76,48 +124,72 @@ impl App {
         }
         let recipe = self.recipes.get(&batch.recipe)?;
         super::entered::known_ticks(recipe, batch, &request.ticks)?;
-        if let Some(why) = self.changed_since(&facts, batch, now)? {
-            let content = serde_json::json!({ "why": why });
-            self.write(now, "hold", "", "", |writer| {
-                writer.add_batch_event(batch.id, BatchEventKind::Held, &content.to_string())?;
-                Ok(())
-            })?;
-            return Err(AppError::refused(
-                format!(
-                    "The gate no longer answers as it did when batch {} was set up: {why}",
-                    batch.id
-                ),
-                "The batch is on hold; set it up anew and look at the new answer.",
-            ));
-        }
+        let changed = self.changed_since(facts, batch, now)?;
         let mut lines = Vec::new();
-        for input in &batch.inputs {
-            lines.extend(lot_to_pot(
-                facts.lot(input.lot)?,
-                &facts,
-                batch.id,
-                input.milligrams,
-                now.date,
-            )?);
-        }
-        lines.extend(self.bought(batch, recipe, now.date)?);
-        let content = serde_json::json!({ "ticks": request.ticks, "at": now.at, "who": now.who });
-        let (entry, ()) = self.write(now, "start", "", &request.token, |writer| {
-            if !lines.is_empty() {
-                writer.add_movements(&lines)?;
+        // A batch that the gate holds takes nothing, so its lots need not be there.
+        if changed.is_none() || run == Run::Already {
+            for input in &batch.inputs {
+                lines.extend(lot_to_pot(
+                    facts.lot(input.lot)?,
+                    facts,
+                    batch.id,
+                    input.milligrams,
+                    now.date,
+                )?);
             }
-            writer.add_batch_event(batch.id, BatchEventKind::Started, &content.to_string())?;
+            lines.extend(self.bought(batch, recipe, now.date)?);
+        }
+        Ok(Begun {
+            lines,
+            // The minute of the act; when it was written down is kept with the entry.
+            content: serde_json::json!({
+                "ticks": request.ticks,
+                "at": Moment::now(now).stamp(),
+                "who": now.who,
+            }),
+            changed,
+            title: recipe.title.clone(),
+        })
+    }
+
+    /// Writes a start down. One that the gate would have refused comes out on hold with it.
+    pub(super) fn write_begun(
+        &self,
+        now: &Now,
+        request: &StartBatch,
+        begun: &Begun,
+    ) -> Result<Done, AppError> {
+        let batch = request.batch;
+        let (entry, ()) = self.write(now, "start", "", &request.token, |writer| {
+            if !begun.lines.is_empty() {
+                writer.add_movements(&begun.lines)?;
+            }
+            writer.add_batch_event(batch, BatchEventKind::Started, &begun.content.to_string())?;
+            if let Some(why) = &begun.changed {
+                let content = serde_json::json!({ "why": why });
+                writer.add_batch_event(batch, BatchEventKind::Held, &content.to_string())?;
+            }
             Ok(())
         })?;
         Ok(Done {
             entry,
-            id: Some(batch.id),
-            words: format!("Batch {} has begun: {}.", batch.id, recipe.title),
+            id: Some(batch),
+            words: format!("Batch {batch} has begun: {}.", begun.title),
         })
     }
 
+    /// Puts a batch on hold for a reason.
+    pub(crate) fn hold_batch(&self, now: &Now, batch: i64, why: &str) -> Result<(), AppError> {
+        let content = serde_json::json!({ "why": why });
+        self.write(now, "hold", "", "", |writer| {
+            writer.add_batch_event(batch, BatchEventKind::Held, &content.to_string())?;
+            Ok(())
+        })?;
+        Ok(())
+    }
+
     /// What the gate says today against what it said then; nothing when it is the same.
-    pub(super) fn changed_since(
+    pub(crate) fn changed_since(
         &self,
         facts: &Facts,
         batch: &BatchFact,
@@ -216,10 +288,12 @@ impl App {
         let house = balance::house_now(facts);
         let multiplier = quantity::exact_text::from_text(&batch.setup.units)?;
         let jar: Option<Jar> = batch.container.parse().ok();
-        let card = kitchen::scale::scale(
+        let card = crate::factor::own_card(
+            facts,
             recipe,
             multiplier,
             crate::read::batch::card_jar(recipe, &batch.container),
+            Some(batch.id),
         )?;
         let canner = crate::size::canner_index(&house, &batch.setup.canner);
         let question = kitchen::steps::DayQuestion {

@@ -43,6 +43,20 @@ pub struct OutcomeRecord {
     pub lifted: Option<Moment>,
 }
 
+/// What an outcome comes to, before it is written.
+pub(super) struct Finished {
+    /// What left the pot.
+    pub movements: Vec<Movement>,
+    /// Containers that were filled.
+    pub moved: Vec<ContainerMovement>,
+    /// What is kept of it.
+    pub content: serde_json::Value,
+    /// Why it comes out on hold; nothing when it does not.
+    pub hold: Option<String>,
+    record: OutcomeRecord,
+    heat: bool,
+}
+
 impl App {
     /// Enters what came of a batch: containers, a partial jar, trimmings, what boiled away.
     /// What the numbers do not explain goes to unaccounted, visibly. A load shorter than its
@@ -53,6 +67,20 @@ impl App {
     /// in, a container the recipe does not fill.
     pub fn finish_batch(&self, now: &Now, request: &FinishBatch) -> Result<Done, AppError> {
         let facts = self.facts()?;
+        let finished = self.finish(&facts, now, request)?;
+        self.write_finished(now, request, finished)
+    }
+
+    /// What an outcome would write, from these facts; writes nothing.
+    ///
+    /// # Errors
+    /// Those of [`App::finish_batch`].
+    pub(super) fn finish(
+        &self,
+        facts: &Facts,
+        now: &Now,
+        request: &FinishBatch,
+    ) -> Result<Finished, AppError> {
         let batch = facts.batch(request.batch)?;
         if !(batch.state == BatchState::Started
             || batch.state == BatchState::Held
@@ -78,47 +106,64 @@ impl App {
         super::entered::known_ticks(recipe, batch, &request.ticks)?;
         let record = self.outcome(batch, recipe, now, request)?;
         let (movements, moved) =
-            self.outcome_movements(&facts, batch, recipe, request, &record, now)?;
+            self.outcome_movements(facts, batch, recipe, request, &record, now)?;
         super::entered::believable_outcome(recipe, batch, request, &record)?;
-        let hold = super::entered::hold_reason(batch, recipe, &record);
-        let content = serde_json::to_string(&record).map_err(|error| {
-            AppError::failed(format!("The outcome cannot be written down: {error}."), "")
-        })?;
+        Ok(Finished {
+            hold: super::entered::hold_reason(batch, recipe, &record),
+            content: serde_json::to_value(&record).map_err(|error| {
+                AppError::failed(format!("The outcome cannot be written down: {error}."), "")
+            })?,
+            movements,
+            moved,
+            record,
+            heat: recipe.route == Route::Heat,
+        })
+    }
+
+    /// Writes an outcome down.
+    pub(super) fn write_finished(
+        &self,
+        now: &Now,
+        request: &FinishBatch,
+        finished: Finished,
+    ) -> Result<Done, AppError> {
+        let batch = request.batch;
         let (entry, ()) = self.write(now, "outcome", &request.note, &request.token, |writer| {
-            writer.add_movements(&movements)?;
-            if !moved.is_empty() {
-                writer.add_container_movements(&moved)?;
+            writer.add_movements(&finished.movements)?;
+            if !finished.moved.is_empty() {
+                writer.add_container_movements(&finished.moved)?;
             }
-            writer.add_batch_event(batch.id, BatchEventKind::Outcome, &content)?;
-            if let Some(why) = &hold {
+            let content = finished.content.to_string();
+            writer.add_batch_event(batch, BatchEventKind::Outcome, &content)?;
+            if let Some(why) = &finished.hold {
                 let content = serde_json::json!({ "why": why });
-                writer.add_batch_event(batch.id, BatchEventKind::Held, &content.to_string())?;
+                writer.add_batch_event(batch, BatchEventKind::Held, &content.to_string())?;
             }
             Ok(())
         })?;
-        let made: Vec<String> = record
+        let made: Vec<String> = finished
+            .record
             .containers
             .iter()
             .filter(|(_, count)| **count > 0)
             .map(|(key, count)| format!("{count} {}", container_words(key, *count)))
             .collect();
         let mut words = format!(
-            "Batch {}: {}.",
-            batch.id,
+            "Batch {batch}: {}.",
             if made.is_empty() {
                 "nothing came out".to_owned()
             } else {
                 made.join(", ")
             }
         );
-        match hold {
+        match finished.hold {
             Some(why) => words.push_str(&format!(" On hold: {why}")),
-            None if recipe.route == Route::Heat => words.push_str(" Look at the seals tomorrow."),
+            None if finished.heat => words.push_str(" Look at the seals tomorrow."),
             None => {}
         }
         Ok(Done {
             entry,
-            id: Some(batch.id),
+            id: Some(batch),
             words,
         })
     }

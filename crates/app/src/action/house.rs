@@ -47,6 +47,7 @@ impl App {
 
     fn validate_house(&self, house: &House, today: Date) -> Result<(), AppError> {
         balance::elevation(house)?;
+        crate::read::printed_labels::sound_address(&house.address)?;
         for (row, canner) in house.canners.iter().enumerate() {
             let field = |name: &str| format!("canners.{row}.{name}");
             crate::read::house::canner_facts(canner, &field(""))?;

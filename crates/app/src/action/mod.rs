@@ -1,6 +1,8 @@
 //! What a household can do: one file per kind of act.
 
 pub mod batch;
+mod card_entered;
+mod card_written;
 mod entered;
 pub mod finish;
 pub mod house;

@@ -6,18 +6,27 @@ use super::incident::after_start;
 use super::stores::count;
 use crate::App;
 use crate::error::AppError;
-use crate::facts::{BatchFact, BatchState};
+use crate::facts::{BatchFact, BatchState, Facts};
 use crate::incident::{IncidentRecord, food_kind};
 use crate::moment::{self, Moment};
 use crate::read::house::container_words;
 use crate::request::{CheckSeals, Now};
-use ledger::{Draw, Place};
+use ledger::{ContainerMovement, Draw, Movement, Place};
 use reference::{IncidentHold, IncidentWay};
 use safety::{Answer, IncidentAnswer};
 use store::BatchEventKind;
 
 /// Kind of the incident that a lid which is up leads to.
 const FAILED_SEAL: &str = "failed-seal";
+
+/// What a seal check comes to, before it is written.
+pub(super) struct Checked {
+    moved: Vec<ContainerMovement>,
+    movements: Vec<Movement>,
+    content: serde_json::Value,
+    incidents: Vec<String>,
+    words: String,
+}
 
 impl App {
     /// Enters which jars did not seal. Those wait, set aside, or go at once where the answer
@@ -28,6 +37,20 @@ impl App {
     /// closes.
     pub fn check_seals(&self, now: &Now, request: &CheckSeals) -> Result<Done, AppError> {
         let facts = self.facts()?;
+        let checked = self.look_at_seals(&facts, now, request)?;
+        self.write_seals(now, request, checked)
+    }
+
+    /// What a seal check would write, from these facts; writes nothing.
+    ///
+    /// # Errors
+    /// Those of [`App::check_seals`].
+    pub(super) fn look_at_seals(
+        &self,
+        facts: &Facts,
+        now: &Now,
+        request: &CheckSeals,
+    ) -> Result<Checked, AppError> {
         let batch = facts.batch(request.batch)?;
         if !batch.events.iter().any(|event| event.kind == "outcome") {
             return Err(AppError::input(
@@ -101,14 +124,14 @@ impl App {
             };
             // Drawn also when they only wait: more than stand there cannot have failed.
             let drawn =
-                ledger::draw_containers(&draw, &standing, &masses, &super::stores::rooms(&facts))
+                ledger::draw_containers(&draw, &standing, &masses, &super::stores::rooms(facts))
                     .map_err(|error| {
-                    AppError::input(
-                        size,
-                        error.to_string(),
-                        "Count the jars on the shelf again.",
-                    )
-                })?;
+                        AppError::input(
+                            size,
+                            error.to_string(),
+                            "Count the jars on the shelf again.",
+                        )
+                    })?;
             ledger::apply_containers(&mut standing, &drawn.containers);
             for line in &drawn.movements {
                 ledger::apply(&mut masses, line);
@@ -123,23 +146,43 @@ impl App {
             "to": request.to.trim(),
             "lifted": stated,
         });
-        let incidents = statements(batch, &answer, &failed, lifted, now);
-        let (entry, ()) = self.write(now, "seal-check", "", &request.token, |writer| {
-            if !moved.is_empty() {
-                writer.add_container_movements(&moved)?;
-                writer.add_movements(&movements)?;
-            }
-            writer.add_batch_event(batch.id, BatchEventKind::SealCheck, &content.to_string())?;
+        Ok(Checked {
+            moved,
+            movements,
             // What went somewhere at once is told by the seal check itself.
-            for incident in incidents.iter().filter(|_| way.is_none()) {
-                writer.add_batch_event(batch.id, BatchEventKind::Note, incident)?;
+            incidents: match way {
+                None => statements(batch, &answer, &failed, lifted, now),
+                Some(_) => Vec::new(),
+            },
+            content,
+            words: said(batch, &failed, way, &answer, lifted, now),
+        })
+    }
+
+    /// Writes a seal check down.
+    pub(super) fn write_seals(
+        &self,
+        now: &Now,
+        request: &CheckSeals,
+        checked: Checked,
+    ) -> Result<Done, AppError> {
+        let batch = request.batch;
+        let (entry, ()) = self.write(now, "seal-check", "", &request.token, |writer| {
+            if !checked.moved.is_empty() {
+                writer.add_container_movements(&checked.moved)?;
+                writer.add_movements(&checked.movements)?;
+            }
+            let content = checked.content.to_string();
+            writer.add_batch_event(batch, BatchEventKind::SealCheck, &content)?;
+            for incident in &checked.incidents {
+                writer.add_batch_event(batch, BatchEventKind::Note, incident)?;
             }
             Ok(())
         })?;
         Ok(Done {
             entry,
-            id: Some(batch.id),
-            words: said(batch, &failed, way, &answer, lifted, now),
+            id: Some(batch),
+            words: checked.words,
         })
     }
 

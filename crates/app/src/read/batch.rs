@@ -129,27 +129,7 @@ impl App {
         let batch = facts.batch(id)?;
         let recipe = self.recipes.get(&batch.recipe)?;
         let house = balance::house_now(&facts);
-        let multiplier = quantity::exact_text::from_text(&batch.setup.units)?;
-        let jar: Option<Jar> = card_jar(recipe, &batch.container);
-        let mut card = own_card(&facts, recipe, multiplier, jar, Some(id))?;
-        if let (Some(index), Some(jar)) =
-            (crate::size::canner_index(&house, &batch.setup.canner), jar)
-        {
-            let capacity = u32::try_from(crate::read::house::jars_per_load(
-                &house.canners[index],
-                jar,
-            ))
-            .unwrap_or(0);
-            if capacity > 0 {
-                card = card.with_canner(capacity)?;
-            }
-        }
-        card = card.with_headspace(
-            batch
-                .permit
-                .as_ref()
-                .and_then(|permit| permit.headspace_in.as_deref()),
-        );
+        let card = super::enter::scaled_card(&facts, &house, batch, recipe)?;
         let plate = match &batch.permit {
             Some(record) => verdict::permit(record, &house.elevation),
             None => {

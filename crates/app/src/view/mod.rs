@@ -8,11 +8,13 @@ pub mod change;
 pub mod check;
 pub mod counter;
 pub mod day;
+pub mod enter;
 pub mod factor;
 pub mod house;
 pub mod incident;
 pub mod load;
 pub mod plan;
+pub mod printed;
 pub mod process;
 pub mod stores;
 

@@ -5,6 +5,7 @@ mod acceptance;
 mod house_form;
 mod household;
 mod incidents;
+mod paper;
 mod process;
 
 use app::App;

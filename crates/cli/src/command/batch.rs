@@ -101,6 +101,7 @@ pub fn run(context: &Context, command: &BatchCommand) -> Result<ExitCode, AppErr
                 token: String::new(),
             },
         )?),
+        BatchCommand::Enter(enter) => super::paper::enter(context, enter),
         BatchCommand::Late {
             batch,
             tick,

@@ -7,6 +7,7 @@ mod demo;
 mod file;
 mod house;
 mod incident;
+mod paper;
 mod plan;
 mod process;
 mod recipe;
@@ -35,6 +36,7 @@ pub fn run(arguments: &Arguments) -> Result<ExitCode, AppError> {
         Command::Sort(sort) => counter::sort(&context, sort),
         Command::Plan(plan) => plan::plan(&context, plan),
         Command::Batch(batch) => batch::run(&context, batch),
+        Command::Print(print) => paper::print(&context, print),
         Command::Load { batches } => batch::load(&context, batches),
         Command::Recipe(recipe) => recipe::run(&context, recipe),
         Command::Day(day) => plan::day(&context, day),

@@ -12,6 +12,7 @@ mod invariants;
 mod json;
 mod load;
 mod loopback;
+mod paper;
 mod process;
 mod process_table;
 mod recipe_check;

@@ -53,6 +53,7 @@ fn freezing(
         fact(recipe, format!("or {steam} minutes in steam"), &row.source);
     }
     if let Some(months) = &row.months_best_0f {
+        recipe.times.best_months = Some(months.low());
         let text = format!("best within {months} months at 0 F");
         fact(recipe, text, &row.source);
     }
@@ -103,6 +104,7 @@ fn drying(
         fact(recipe, text, &row.source);
     }
     if let Some(months) = &row.storage_months {
+        recipe.times.best_months = Some(months.low());
         fact(
             recipe,
             format!("keeps {months} months, cool and dark"),

@@ -5,7 +5,7 @@ use super::Case;
 use super::edit::{Amount, ChangeError, Edit};
 use super::line::{self, Line};
 use crate::numbers::{house_rule, limit};
-use quantity::{Exact, checked_add, whole};
+use quantity::{Exact, checked_sub, whole};
 use reference::{IngredientKind, Jar, Method, Pack, QuestionEffect, TablePack};
 
 /// What answers a fact that no rule names.
@@ -85,21 +85,17 @@ pub(super) fn take_apart(
         Edit::Amount { line, amount } => {
             let printed = line::find_one(&case.printed, line, &field("line"))?;
             line::fits(printed, amount, &field("amount"))?;
-            on(now, printed, |line| {
+            for line in working(now, printed) {
                 line.low = amount.size;
                 line.high = amount.size;
-                Ok(())
-            })?;
+            }
             amount_fact(printed, amount.size).into_iter().collect()
         }
         Edit::LeaveOut { line } => {
             let mut facts = Vec::new();
             for printed in line::find(&case.printed, line, &field("line"))? {
-                on(now, printed, |line| {
-                    line.nothing();
-                    Ok(())
-                })?;
-                let fact = leave_out(case, printed);
+                working(now, printed).for_each(Line::nothing);
+                let fact = leave_out(case, printed, now);
                 if !facts.contains(&fact) {
                     facts.push(fact);
                 }
@@ -141,7 +137,11 @@ pub(super) fn take_apart(
     })
 }
 
-fn named<'n>(name: &'n str, field: &str) -> Result<&'n str, ChangeError> {
+/// The name of an ingredient.
+///
+/// # Errors
+/// None is given.
+pub(super) fn named<'n>(name: &'n str, field: &str) -> Result<&'n str, ChangeError> {
     let name = name.trim();
     if name.is_empty() {
         return Err(ChangeError::new(
@@ -153,16 +153,28 @@ fn named<'n>(name: &'n str, field: &str) -> Result<&'n str, ChangeError> {
     Ok(name)
 }
 
-/// Makes a change on the working copy of a printed line.
-fn on(
-    now: &mut [Line],
+/// The working copy of a printed line.
+fn working<'n>(now: &'n mut [Line], printed: &Line) -> impl Iterator<Item = &'n mut Line> {
+    let number = printed.number;
+    now.iter_mut().filter(move |line| line.number == number)
+}
+
+/// Whether an alternative that the recipe prints for this line still stands whole.
+fn alternative_stands(
+    case: &Case<'_>,
     printed: &Line,
-    change: impl Fn(&mut Line) -> Result<(), quantity::QuantityError>,
-) -> Result<(), ChangeError> {
-    for line in now.iter_mut().filter(|line| line.number == printed.number) {
-        change(line)?;
-    }
-    Ok(())
+    now: &[Line],
+    wanted: impl Fn(&Line) -> bool,
+) -> bool {
+    let stands = |other: &Line| {
+        now.iter()
+            .any(|line| line.number == other.number && line.low >= other.low)
+    };
+    case.printed
+        .iter()
+        .filter(|other| !other.choice.is_empty() && other.choice == printed.choice)
+        .filter(|other| other.per == printed.per && other.number != printed.number)
+        .any(|other| wanted(other) && stands(other))
 }
 
 /// More, less, or another amount within the printed range; nothing where the amount is as printed.
@@ -183,17 +195,11 @@ fn amount_fact(printed: &Line, size: Exact) -> Option<Fact> {
     Some(fact)
 }
 
-fn leave_out(case: &Case<'_>, printed: &Line) -> Fact {
+fn leave_out(case: &Case<'_>, printed: &Line, now: &[Line]) -> Fact {
     if printed.optional {
         return Fact::of_kind("leave-out-optional", printed.kind);
     }
-    let others = case.printed.iter().any(|line| {
-        !line.choice.is_empty()
-            && line.choice == printed.choice
-            && line.per == printed.per
-            && line.number != printed.number
-    });
-    if others {
+    if alternative_stands(case, printed, now, |_| true) {
         return Fact::plain("leave-out-alternative", "any", Silence::AsPrinted);
     }
     Fact::of_kind("leave-out", printed.kind)
@@ -226,14 +232,16 @@ fn swap(
             ),
         ));
     }
-    let as_alternative = case.printed.iter().find(|line| {
-        !line.choice.is_empty()
-            && line.choice == printed.choice
-            && line.per == printed.per
-            && line.ingredient == name
+    let offered = alternative_stands(case, printed, now, |other| {
+        case.reference.same_ingredient(&other.ingredient, name)
     });
-    on(now, printed, |line| line.less(high))?;
-    if amount.is_none() && as_alternative.is_some() {
+    // What stays of the line after this and earlier swaps.
+    let mut stays = printed.low;
+    for line in working(now, printed) {
+        line.less(high)?;
+        stays = line.low;
+    }
+    if amount.is_none() && offered {
         // The recipe offers it already, in its own printed amount, which stays on its own line.
         return Ok(vec![Fact::plain(
             "leave-out-alternative",
@@ -246,7 +254,9 @@ fn swap(
     if amount.is_none() {
         line.low = low;
     }
-    let part = if checked_add(high, high)? <= printed.low {
+    // All that was swapped so far; what cannot be counted is the whole.
+    let gone = checked_sub(printed.low, stays).unwrap_or(printed.low);
+    let part = if high.max(gone) <= stays {
         "swap-half"
     } else {
         "swap-most"

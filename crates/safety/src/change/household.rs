@@ -2,6 +2,7 @@
 //! a trial for the refrigerator or freezer.
 
 use super::edit::{Amount, ChangeError, Edit, RecipeChange};
+use super::fact::named;
 use super::line::above_zero;
 use super::nearest::{self, Fit};
 use super::verdict::{self, ChangeVerdict, ColdOnly};
@@ -90,7 +91,7 @@ pub struct HouseholdVerdict {
 /// differences are all allowed makes it tested.
 ///
 /// # Errors
-/// No lines, an amount of nothing.
+/// No lines, a line without a name, an amount of nothing or too finely divided.
 pub fn judge_household_recipe(
     reference: &Reference,
     recipe: &HouseholdRecipe,
@@ -103,11 +104,12 @@ pub fn judge_household_recipe(
         ));
     }
     for (index, line) in recipe.lines.iter().enumerate() {
+        named(&line.name, &format!("lines.{}.name", index + 1))?;
         above_zero(&line.amount, &format!("lines.{}.amount", index + 1))?;
     }
     let mut nearest: Option<(Fit<'_>, ChangeVerdict)> = None;
     let mut tested = false;
-    for fit in nearest::by_distance(reference, &recipe.lines)? {
+    for fit in nearest::by_distance(reference, &recipe.lines, recipe.jar)? {
         let mut edits = fit.edits.clone();
         edits.extend(recipe.jar.map(|jar| Edit::Jar { jar }));
         edits.extend(recipe.pack.map(|pack| Edit::Pack { pack }));
@@ -117,7 +119,10 @@ pub fn judge_household_recipe(
             edits,
         };
         let judged = super::judge_change(reference, &change)?;
-        tested = judged.food.is_some() && judged.answer != ChangeAnswer::Refuse;
+        // A recipe that is kept in the refrigerator has no process to put it up by.
+        let food = judged.food.as_deref().unwrap_or_default();
+        let has_process = !reference.processes_for(food).is_empty();
+        tested = has_process && judged.answer != ChangeAnswer::Refuse;
         if tested || nearest.is_none() {
             nearest = Some((fit, judged));
         }
@@ -129,6 +134,7 @@ pub fn judge_household_recipe(
         .lines
         .iter()
         .filter(|line| reference.ingredient(&line.name).is_none())
+        .filter(|line| !prints(reference, nearest.as_ref(), &line.name))
         .map(|line| line.name.clone())
         .collect();
     let oil = recipe.lines.iter().any(|line| {
@@ -144,11 +150,19 @@ pub fn judge_household_recipe(
                 fit.sheet.title
             ),
         ),
-        (Some((fit, _)), false) => (
+        (Some((fit, judged)), false) => (
             RecipeState::HouseholdTrial,
             format!(
-                "The nearest tested recipe is {}; the differences below are not covered by its test.",
-                fit.sheet.title
+                "The nearest tested recipe is {}{}",
+                fit.sheet.title,
+                match judged.answer {
+                    ChangeAnswer::Refuse => {
+                        "; the differences below are not covered by its test."
+                    }
+                    ChangeAnswer::Allow | ChangeAnswer::AllowIf => {
+                        ", and the tables have no process for it."
+                    }
+                }
             ),
         ),
         (None, _) => (
@@ -175,5 +189,13 @@ pub fn judge_household_recipe(
         differences,
         not_known,
         cold_only: (!tested).then(|| verdict::cold_only(reference, &recipe.title, oil)),
+    })
+}
+
+/// Whether the recipe beside it prints an ingredient of this name, whatever it may be.
+fn prints(reference: &Reference, nearest: Option<&(Fit<'_>, ChangeVerdict)>, name: &str) -> bool {
+    nearest.is_some_and(|(fit, _)| {
+        let mut rows = fit.sheet.rows.iter();
+        rows.any(|row| reference.same_ingredient(name, &row.ingredient))
     })
 }

@@ -59,29 +59,30 @@ impl Line {
     }
 }
 
+/// An amount of the tables. A figure of theirs always fits; one that would not is a bare count,
+/// which no weight and no volume compares with.
+fn amount(number: Exact, unit: &str) -> Amount {
+    let bare = Amount::count(number, Measure::Each, show::number(number));
+    Amount::from_table(number, unit).unwrap_or(bare)
+}
+
 /// The lines of a recipe; none for a food that is put up without a recipe.
-///
-/// # Errors
-/// Overflow; the tables hold no such figure.
-pub(super) fn printed(
-    reference: &Reference,
-    rows: &[RecipeRow],
-) -> Result<Vec<Line>, QuantityError> {
+pub(super) fn printed(reference: &Reference, rows: &[RecipeRow]) -> Vec<Line> {
     rows.iter()
         .enumerate()
         .map(|(index, row)| {
-            let low = Amount::from_table(row.amount.low(), &row.unit)?;
+            let low = amount(row.amount.low(), &row.unit);
             let most = row
                 .amount_high
                 .as_ref()
                 .map_or(row.amount.high(), |p| p.high());
-            let high = Amount::from_table(most, &row.unit)?;
+            let high = amount(most, &row.unit);
             let text = if low.size == high.size {
                 low.text
             } else {
                 format!("{} to {}", show::number(row.amount.low()), high.text)
             };
-            Ok(Line {
+            Line {
                 number: index + 1,
                 ingredient: row.ingredient.clone(),
                 kind: kind(reference, row),
@@ -93,7 +94,7 @@ pub(super) fn printed(
                 choice: row.choice.clone(),
                 per: row.per.clone(),
                 drained: row.stage == "drained-off",
-            })
+            }
         })
         .collect()
 }

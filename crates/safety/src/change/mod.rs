@@ -5,6 +5,7 @@
 //!
 //! No permit is made here: what is allowed still has to pass [`crate::judge_heat`].
 
+mod doubt;
 mod edit;
 mod even;
 mod fact;
@@ -40,6 +41,7 @@ pub const OWN_RULES: &[&str] = &[
     "onion-or-pepper-total",
     "acid-total",
     "acid-water-food",
+    crate::codes::RECIPE_DOUBTFUL,
 ];
 
 /// The question with its recipe found, and the rules it is held against.
@@ -127,8 +129,8 @@ fn judge_by<'a>(
     let edits = even::gathered(&case.printed, &change.edits)?;
     let mut now = case.printed.clone();
     let mut judged = Vec::new();
-    for (index, edit) in edits.iter().enumerate() {
-        let facts = fact::take_apart(&case, edit, index + 1, &mut now)?;
+    for (number, edit) in &edits {
+        let facts = fact::take_apart(&case, edit, *number, &mut now)?;
         let mut findings: Vec<Finding> = Vec::new();
         for finding in facts.iter().flat_map(|fact| rule::findings(&case, fact)) {
             if !findings.contains(&finding) {
@@ -151,7 +153,8 @@ fn judge_by<'a>(
             },
         });
     }
-    let whole = whole::check(&case, &now)?;
+    let mut whole = whole::check(&case, &now)?;
+    whole.extend(doubt::finding(&case));
     let answer = judged
         .iter()
         .map(|edit| edit.answer)
@@ -199,7 +202,7 @@ fn case<'a>(
         reference,
         sheet,
         food,
-        printed: line::printed(reference, reference.recipe_rows(key))?,
+        printed: line::printed(reference, reference.recipe_rows(key)),
         triggers,
         checks,
     })

@@ -31,12 +31,15 @@ fn calls(trigger: &ChangeTrigger, fact: &Fact) -> bool {
         && trigger.to().any(|to| fact.to.iter().any(|word| word == to))
 }
 
-/// The rule a trigger names, where its scope covers the recipe.
+/// The rule a trigger names, where its scope covers the recipe. A rule whose row is gone covers
+/// every recipe and refuses: what it allowed, and where, nobody knows.
 fn finding(case: &Case<'_>, trigger: &ChangeTrigger) -> Option<Finding> {
     let reference = case.reference;
     let (scope, answer, text, source) = match trigger.table.as_str() {
         "changes" => {
-            let row = reference.change(&trigger.rule)?;
+            let Some(row) = reference.change(&trigger.rule) else {
+                return Some(row_missing(trigger));
+            };
             let answer = match row.verdict {
                 Printed::Safe => ChangeAnswer::Allow,
                 Printed::OnlyIf => ChangeAnswer::AllowIf,
@@ -45,7 +48,9 @@ fn finding(case: &Case<'_>, trigger: &ChangeTrigger) -> Option<Finding> {
             (&row.scope, answer, &row.condition, &row.source)
         }
         "limits" => {
-            let row = reference.limit(&trigger.scope, &trigger.rule)?;
+            let Some(row) = reference.limit(&trigger.scope, &trigger.rule) else {
+                return Some(row_missing(trigger));
+            };
             (&row.scope, ChangeAnswer::Refuse, &row.detail, &row.source)
         }
         _ => (
@@ -72,10 +77,18 @@ pub(super) fn sentence(cell: &str) -> String {
     })
 }
 
+fn row_missing(trigger: &ChangeTrigger) -> Finding {
+    Finding {
+        rule: trigger.rule.clone(),
+        answer: ChangeAnswer::Refuse,
+        text: "The tables hold no row for this rule, and the gate never guesses one.".to_owned(),
+        source: format!("process/{}.csv", trigger.table),
+        other_reading: None,
+    }
+}
+
 fn ours(reference: &Reference) -> String {
-    reference
-        .source_text("our-decision")
-        .unwrap_or_else(|| "our decision".to_owned())
+    crate::numbers::source(reference, "our-decision")
 }
 
 /// Nothing was changed.

@@ -19,10 +19,9 @@ fn printed<'l>(lines: &'l [Line], name: &str) -> Option<&'l Line> {
 }
 
 fn line_words(lines: &[Line], name: &str) -> String {
-    printed(lines, name).map_or_else(
-        || plain(name),
-        |line| format!("{} ({} printed)", plain(&line.ingredient), line.text),
-    )
+    printed(lines, name)
+        .map(|line| format!("{} ({} printed)", plain(&line.ingredient), line.text))
+        .unwrap_or(plain(name))
 }
 
 /// The edit as a person would say it.
@@ -70,16 +69,10 @@ pub(super) fn edit(lines: &[Line], edit: &Edit) -> String {
 /// What to do instead of a refused edit.
 pub(super) fn instead(lines: &[Line], edit: &Edit) -> String {
     let keep = |name: &str| {
-        printed(lines, name).map_or_else(
-            || "Keep to the recipe as printed.".to_owned(),
-            |line| {
-                format!(
-                    "Keep to {} {} as printed.",
-                    line.text,
-                    plain(&line.ingredient)
-                )
-            },
-        )
+        printed(lines, name)
+            .map(|line| (line.text.as_str(), plain(&line.ingredient)))
+            .map(|(much, of)| format!("Keep to {much} {of} as printed."))
+            .unwrap_or("Keep to the recipe as printed.".to_owned())
     };
     match edit {
         Edit::Amount { line, .. } | Edit::Swap { line, .. } | Edit::LeaveOut { line } => keep(line),

@@ -27,20 +27,17 @@ fn no_published_rule_can_be_left_out_unnoticed() {
         .iter()
         .map(|case| judge(&case.change, None, CHECKS))
         .collect();
-    let mut unnoticed = Vec::new();
-    for trigger in Reference::embedded().change_triggers() {
-        let noticed = cases
-            .iter()
-            .zip(&whole)
-            .any(|(case, all)| judge(&case.change, Some(trigger), CHECKS) != *all);
-        if !noticed {
-            unnoticed.push(format!("line {} ({})", trigger.line, trigger.rule));
-        }
-    }
+    let unnoticed: Vec<&ChangeTrigger> = Reference::embedded()
+        .change_triggers()
+        .iter()
+        .filter(|trigger| {
+            let mut both = cases.iter().zip(&whole);
+            both.all(|(case, all)| judge(&case.change, Some(trigger), CHECKS) == *all)
+        })
+        .collect();
     assert!(
         unnoticed.is_empty(),
-        "no case notices that these are gone: {}",
-        unnoticed.join(", ")
+        "no case notices that these are gone: {unnoticed:?}"
     );
 }
 

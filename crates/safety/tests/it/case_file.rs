@@ -78,7 +78,7 @@ pub enum Answered {
     Route(RouteVerdict),
     Incident(Result<IncidentAnswer, IncidentError>),
     Load(LoadVerdict),
-    Change(ChangeVerdict),
+    Change(Box<ChangeVerdict>),
     Later,
 }
 
@@ -132,9 +132,9 @@ pub fn answer(reference: &Reference, ask: &Ask) -> Answered {
         )),
         Ask::Route(question) => Answered::Route(safety::judge_route(reference, question)),
         Ask::Incident(question) => Answered::Incident(safety::judge_incident(reference, question)),
-        Ask::Change(change) => Answered::Change(
+        Ask::Change(change) => Answered::Change(Box::new(
             safety::judge_change(reference, change).expect("a change that is understood"),
-        ),
+        )),
         Ask::Load(questions) => Answered::Load(safety::judge_load(reference, questions)),
         Ask::Later => Answered::Later,
     }

@@ -1,9 +1,11 @@
 //! Forms: the texts that came in, and what to show again when they could not be taken.
 
 mod incident;
+mod paper;
 mod read;
 
 pub use incident::{ask as ask_incident, settle as settle_incident, state as state_incident};
+pub use paper::{enter as enter_card, labels as print_labels};
 pub use read::{batch, house, lot, picking, process, stores};
 
 use app::error::AppError;

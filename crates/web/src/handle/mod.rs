@@ -6,6 +6,7 @@ pub mod counter;
 pub mod day;
 pub mod house;
 pub mod incident;
+pub mod paper;
 pub mod plan;
 pub mod process;
 pub mod stores;

@@ -78,6 +78,7 @@ fn actions(view: &BatchView) -> Markup {
     html! {
         @if let Some((address, words)) = first { a.btn.first href=(address) { (words) } }
         @if let (true, Some(id)) = (view.may_go_wrong, view.id) { a.btn href=(format!("/incident?batch={id}")) { "Something went wrong" } }
+        @if let (false, Some(id)) = (view.disposal_only, view.id) { a.btn href=(format!("/batch/{id}/print")) { "Card and labels" } }
         button type="button" hidden data-print { "Print the card" }
         @if first.is_none() { a.btn href="/batch" { "All batches" } }
     }

@@ -86,6 +86,7 @@ fn place(frame: &Frame, view: &HouseView) -> Markup {
     html! {
         div.form {
             (text(frame, "name", "What the house is called", "", &house.name))
+            (text(frame, "address", "Address of these pages for other devices", "such as http://stillroom.home.arpa:7310; printed on labels as a square to read; empty for none", &house.address))
             (text(frame, "elevation", "Elevation", "such as 2500ft, 305 m or 950 ft ± 60", &house.elevation))
             div.all {
                 p.note { "Metric jars: 250 ml, 500 ml and 1 litre are 5.7 % larger than half-pint, pint and quart, and a jar never takes the time of a smaller one. One canner maker's metric table prints the pint and quart times for 500 ml and 1 litre of tomato products. Ticking this follows that table for acid foods; each such permit says so. Low-acid food never uses it." }

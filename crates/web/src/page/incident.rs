@@ -143,7 +143,7 @@ pub fn disposal(frame: &Frame, card: &DisposalView) -> Markup {
                 question: "How is a jar thrown away that is suspect, on hold or past its time?",
                 answer: "Closed, untasted, out of everyone's reach.",
                 lead: html! {},
-                actions: html! { button type="button" hidden data-print { "Print the card" } a.btn href="/incident" { "Something went wrong" } },
+                actions: html! { button type="button" hidden data-print { "Print the card" } a.btn href="/incident/disposal.pdf?paper=letter" { "PDF, US letter" } a.btn href="/incident/disposal.pdf?paper=a4" { "PDF, A4" } a.btn href="/incident" { "Something went wrong" } },
             }))
             (parts(card))
         },

@@ -6,6 +6,7 @@ mod guards;
 mod html;
 mod incidents;
 mod pages;
+mod paper;
 mod pieces;
 mod process;
 mod serving;

@@ -18,6 +18,8 @@ fn addresses() -> Vec<String> {
             "/counter/6",
             "/batch/1",
             "/batch/3",
+            "/batch/1/print",
+            "/batch/3/print",
             "/batch/new?recipe=tomato-juice&batches=1",
             "/stores/shelf/1/quart",
             "/process?food=tomato-juice&pack=hot&jar=quart&method=boiling-water&elevation=2500ft",
