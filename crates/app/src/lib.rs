@@ -11,6 +11,7 @@ pub mod dates;
 pub mod day;
 pub mod demo;
 pub mod error;
+mod factor;
 pub mod facts;
 pub mod gate;
 pub mod gauge;
@@ -96,6 +97,14 @@ impl App {
             return Ok(None);
         }
         Ok(Some(Self::new(Store::open(&file)?)))
+    }
+
+    /// A household of nothing, in memory: recipes and amounts, and never a permit.
+    ///
+    /// # Errors
+    /// Only those of the engine itself.
+    pub fn without_household() -> Result<Self, AppError> {
+        Ok(Self::new(Store::open_in_memory()?))
     }
 
     /// The store, for checks and copies.

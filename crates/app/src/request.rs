@@ -118,6 +118,13 @@ pub struct NewBatch {
     pub batches: String,
     /// Produce to use up, such as "24 lb"; empty when batches are given.
     pub produce: String,
+    /// Jars to fill, such as "10". Alone it says how much is made; beside batches or goods at hand
+    /// it is what they are held against.
+    pub jars_count: String,
+    /// Goods at hand, such as "cider-vinegar-5pct=3 cups": the one that runs out first decides.
+    pub have: Vec<String>,
+    /// A pot to cook in, such as "12 quarts": as much as it takes.
+    pub pot: String,
     /// Lots to draw from, first first; empty: earliest edge first.
     pub lots: Vec<i64>,
     /// Canner name; the first that fits when empty.

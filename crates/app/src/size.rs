@@ -8,7 +8,7 @@ use crate::house::{Canner, House};
 use crate::read::house::jars_per_load;
 use kitchen::recipe::{Amount, Basis, Recipe, Role};
 use kitchen::steps::{CannerKind, CannerUse, DayQuestion, DaySteps, HouseRates, steps_for};
-use quantity::{Exact, Mass, Volume, checked_div, checked_mul, round_half_away, whole};
+use quantity::{Exact, Mass, MassUnit, Volume, checked_div, checked_mul, round_half_away, whole};
 use reference::Jar;
 
 /// One unit of a recipe in one container.
@@ -24,11 +24,13 @@ pub struct Unit {
     pub word: String,
 }
 
-/// The unit in which a plan counts a recipe.
+/// The unit in which a plan counts a recipe. A single jar takes as much produce as the batch card
+/// reckons for it: by the household's own quarts a pound where there are any, else by the likely
+/// printed line, so that a plan of ten jars has a card of ten.
 ///
 /// # Errors
 /// Amounts too large to compute.
-pub fn unit(recipe: &Recipe, jar: Option<Jar>) -> Result<Unit, AppError> {
+pub fn unit(recipe: &Recipe, jar: Option<Jar>, own: Option<Exact>) -> Result<Unit, AppError> {
     let one = Unit {
         share: whole(1),
         container: String::new(),
@@ -64,7 +66,17 @@ pub fn unit(recipe: &Recipe, jar: Option<Jar>) -> Result<Unit, AppError> {
     };
     // How much a batch fills, in jars of this size.
     let middle = checked_mul(quantity::checked_add(yields.low, yields.high)?, half())?;
-    let jars = checked_mul(middle, yields.volume.ratio(jar.volume())?)?;
+    let printed = checked_mul(middle, yields.volume.ratio(jar.volume())?)?;
+    let jars = match (recipe.batch_mass(), own) {
+        (Some(batch), Some(own)) => {
+            let quarts = checked_mul(batch.in_unit(MassUnit::Pound), own)?;
+            checked_mul(quarts, Jar::Quart.volume().ratio(jar.volume())?)?
+        }
+        (Some(batch), None) if !recipe.factors.is_empty() => {
+            kitchen::jars_expected(recipe, batch, jar)?.likely
+        }
+        _ => printed,
+    };
     if recipe.basis == Basis::Pounds && recipe.may_multiply && jars > whole(0) {
         let share = checked_div(whole(1), jars)?;
         return Ok(Unit {
@@ -213,4 +225,35 @@ pub fn attended_minutes(steps: &DaySteps) -> i64 {
 /// Which of the house's canners has this name.
 pub fn canner_index(house: &House, name: &str) -> Option<usize> {
     house.canners.iter().position(|canner| canner.name == name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A plan counts jars, a card reckons them from the produce: they name the same number.
+    #[test]
+    fn a_plan_of_so_many_jars_has_a_card_of_as_many() {
+        let book = kitchen::recipe::recipes(reference::Reference::embedded());
+        let mut seen = 0;
+        for recipe in book.all() {
+            for jar in &recipe.jar_choices {
+                let unit = unit(recipe, Some(*jar), None).unwrap();
+                if recipe.basis != Basis::Pounds
+                    || !recipe.may_multiply
+                    || recipe.factors.is_empty()
+                {
+                    continue;
+                }
+                for jars in 1..=20 {
+                    let times = checked_mul(unit.share, whole(jars)).unwrap();
+                    let card = kitchen::scale::scale(recipe, times, Some(*jar)).unwrap();
+                    let full = card.jars.unwrap().full;
+                    assert_eq!(i64::from(full), jars, "{} in {jar}", recipe.key);
+                    seen += 1;
+                }
+            }
+        }
+        assert!(seen > 400, "{seen}");
+    }
 }

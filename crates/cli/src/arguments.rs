@@ -215,15 +215,20 @@ pub struct PlanArguments {
 pub enum BatchCommand {
     /// List the batches.
     List,
-    /// List the recipes by the names that `try` and `new` take.
+    /// List the recipes by the names that `scale` and `new` take.
     Recipes,
     /// Show one batch as its card.
     Show {
         /// Batch number.
         batch: i64,
     },
-    /// Show how a batch would be made; writes nothing.
-    Try(NewBatchArguments),
+    /// Scale a recipe and ask the gate; writes nothing and needs no household for the amounts.
+    Scale(NewBatchArguments),
+    /// Show what the outcomes of a recipe teach beside the printed figure.
+    Factor {
+        /// Recipe.
+        recipe: String,
+    },
     /// Set a batch up.
     New(NewBatchArguments),
     /// Start a batch: its food leaves the lots.
@@ -276,8 +281,17 @@ pub struct NewBatchArguments {
     /// Recipe.
     pub recipe: String,
     /// Jar, such as quart or pint.
-    #[arg(long, default_value = "")]
+    #[arg(long, visible_alias = "jars", default_value = "")]
     pub jar: String,
+    /// Jars to fill; beside batches or goods at hand, the jars these are held against.
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
+    pub jars_count: String,
+    /// Goods at hand, such as "cider-vinegar-5pct=3 cups": the one that runs out first decides.
+    #[arg(long, value_name = "INGREDIENT=AMOUNT")]
+    pub have: Vec<String>,
+    /// As much as a pot takes, such as "12 quarts".
+    #[arg(long, default_value = "", allow_hyphen_values = true)]
+    pub pot: String,
     /// How many batches, such as 2 or "1 1/2".
     #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub batches: String,

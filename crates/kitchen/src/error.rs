@@ -88,6 +88,46 @@ pub enum KitchenError {
         /// The jar.
         jar: String,
     },
+    /// A bag, a recipe or a session of nothing.
+    #[error("bags are reckoned from amounts above 0; give what there is and what a bag holds")]
+    BagAmount,
+    /// A brine or jars of nothing.
+    #[error("a brine is reckoned from amounts above 0; give its vinegar, its water and the jars")]
+    BrineAmount,
+    /// A weight to be shared over bags measured by volume, or the like.
+    #[error("give the food and the bag both by weight or both by volume")]
+    BagMeasure,
+    /// Recipe weights that share no useful divisor.
+    #[error(
+        "no bag of an ounce or more goes into {recipes} a whole number of times; weigh these recipes in the same unit"
+    )]
+    NoCommonBag {
+        /// The weights as asked.
+        recipes: String,
+    },
+    /// More bags than are believed.
+    #[error("{asked} bags at once: at most {most} are believed; see whether the units are right")]
+    TooManyBags {
+        /// The most that is believed.
+        most: i128,
+        /// The bags it would take.
+        asked: String,
+    },
+    /// A number of jars that is nought.
+    #[error("no jars were asked for; write a number above 0")]
+    NoJarsAsked,
+    /// A pot that does not hold the least that may be cooked.
+    #[error(
+        "{recipe}: a pot of {pot}, filled to three quarters, does not hold the least that can be cooked of a batch of {batch}; take a larger pot"
+    )]
+    PotTooSmall {
+        /// The recipe's title.
+        recipe: String,
+        /// The pot.
+        pot: String,
+        /// What a batch makes.
+        batch: String,
+    },
     /// An amount that does not compute.
     #[error(transparent)]
     Quantity(#[from] QuantityError),

@@ -10,6 +10,10 @@ use serde::{Deserialize, Serialize};
 use crate::error::KitchenError;
 use crate::recipe::{Basis, Factor, FactorLine, Recipe, Yield};
 
+mod own;
+
+pub use own::OwnRecord;
+
 /// Jars to expect, as a range over every printed factor (ruling 37).
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct JarsExpected {

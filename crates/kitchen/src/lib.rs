@@ -1,6 +1,8 @@
 //! Crops, lots and how long they keep; recipes, scaling, jars and batches.
 
+pub mod bags;
 pub mod boiling;
+pub mod brine;
 pub mod card;
 mod closest;
 pub mod crop;

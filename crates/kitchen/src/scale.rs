@@ -7,13 +7,17 @@ use crate::card::{BatchCard, CardLine, acid_line, headspace_words, step_texts};
 use crate::direction::{in_words, rounding};
 use crate::error::KitchenError;
 use crate::jars::{
-    JarsExpected, basis_words, jar_name, jars_expected, jars_from_batches, part_jar,
+    JarsExpected, OwnRecord, basis_words, jar_name, jars_expected, jars_from_batches, part_jar,
 };
 use crate::recipe::{Amount, Basis, Ingredient, Recipe, Role, Route};
 
+mod ask;
 mod possible;
 mod said;
 
+pub use ask::{
+    batches_for_jars, batches_for_pot, brine, mixed, potfuls, share_over_jars, tested_jars,
+};
 pub use possible::{BatchLimit, BatchesPossible, batches_possible};
 use said::{by_scale, exact_words, said};
 
@@ -27,6 +31,17 @@ pub fn scale(
     recipe: &Recipe,
     multiplier: Exact,
     jar: Option<Jar>,
+) -> Result<BatchCard, KitchenError> {
+    scale_with_own(recipe, multiplier, jar, None)
+}
+
+/// The same with the household's own record of this amount, where there is one. Errors: those of
+/// [`scale`].
+pub fn scale_with_own(
+    recipe: &Recipe,
+    multiplier: Exact,
+    jar: Option<Jar>,
+    own: Option<&OwnRecord>,
 ) -> Result<BatchCard, KitchenError> {
     let zero = Exact::from_integer(0);
     if multiplier <= zero || multiplier > Exact::from_integer(i128::from(MOST_BATCHES)) {
@@ -47,6 +62,10 @@ pub fn scale(
         .map(|jar| jars_for(recipe, multiplier, jar))
         .transpose()?
         .flatten();
+    let jars = match (jars, own) {
+        (Some(jars), Some(own)) => Some(jars.with_own(own)?),
+        (jars, _) => jars,
+    };
     let pots = if recipe.may_multiply {
         None
     } else {

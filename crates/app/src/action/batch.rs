@@ -1,6 +1,6 @@
 //! A batch is set up and started, and gives its steps to the kitchen day.
 
-use super::prepare::{Judged, is_main, new_row};
+use super::prepare::{is_main, new_row};
 use super::{Done, movement};
 use crate::error::{AppError, ErrorKind};
 use crate::facts::{BatchFact, BatchState, Facts, LotFact};
@@ -63,11 +63,8 @@ impl App {
                 "Make a smaller batch, or weigh the produce in first.",
             ));
         }
-        if let Judged::Refusal(refusal) = &prepared.verdict {
-            return Err(AppError::refused(
-                refusal.reason.clone(),
-                refusal.instead.clone(),
-            ));
+        if let Some(refused) = prepared.verdict.refused() {
+            return Err(refused);
         }
         let row = new_row(&prepared, &house, "set up by hand", false)?;
         let (entry, id) = self.write(now, "batch", "", &request.token, |writer| {
@@ -291,10 +288,12 @@ impl App {
         let house = balance::house_now(facts);
         let multiplier = quantity::exact_text::from_text(&batch.setup.units)?;
         let jar: Option<Jar> = batch.container.parse().ok();
-        let card = kitchen::scale::scale(
+        let card = crate::factor::own_card(
+            facts,
             recipe,
             multiplier,
             crate::read::batch::card_jar(recipe, &batch.container),
+            Some(batch.id),
         )?;
         let canner = crate::size::canner_index(&house, &batch.setup.canner);
         let question = kitchen::steps::DayQuestion {

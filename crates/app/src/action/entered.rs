@@ -96,7 +96,7 @@ fn expected(recipe: &Recipe, batch: &BatchFact) -> Result<Option<(String, i64)>,
             i64::from(jars.full_high),
         )));
     }
-    let unit = crate::size::unit(recipe, None)?;
+    let unit = crate::size::unit(recipe, None, None)?;
     if unit.containers == 0 {
         return Ok(None);
     }

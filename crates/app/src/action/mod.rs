@@ -12,6 +12,7 @@ pub mod picking;
 pub mod plan;
 pub mod prepare;
 pub mod recipe;
+pub(crate) mod scaling;
 pub mod seals;
 pub mod settle;
 pub mod stores;

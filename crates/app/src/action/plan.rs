@@ -1,8 +1,9 @@
 //! A harvest plan is made, and accepted.
 
 use super::Done;
-use super::prepare::{Composed, Judged, Prepared, new_row};
+use super::prepare::{Composed, ENTER_A_CANNER, Judged, NO_CANNER, Prepared, new_row};
 use crate::error::AppError;
+use crate::factor::OwnFactor;
 use crate::facts::{BatchState, Facts, PlannedInput};
 use crate::gate::Answers;
 use crate::harvest::{Candidate, Proposal, Window, problem};
@@ -227,7 +228,8 @@ impl App {
     ) -> Result<Prepared<'a>, AppError> {
         let recipe = self.recipes.get(&candidate.key)?;
         let jar: Option<Jar> = candidate.container.parse().ok();
-        let unit = size::unit(recipe, jar)?;
+        let own = OwnFactor::of(facts, recipe, None).and_then(|own| own.quarts_per_pound());
+        let unit = size::unit(recipe, jar, own)?;
         let multiplier = quantity::checked_mul(unit.share, quantity::whole(run.batches))?;
         let day = dates::plus_days(problem.first_day, i64::try_from(run.day).unwrap_or(0));
         let mut inputs: BTreeMap<i64, i64> = BTreeMap::new();
@@ -271,6 +273,7 @@ impl App {
                 format!("{}: {}", recipe.title, refusal.reason),
                 format!("{} Make the plan anew.", refusal.instead),
             )),
+            Judged::NoCanner => Err(AppError::refused(NO_CANNER, ENTER_A_CANNER)),
             _ => Ok(prepared),
         }
     }

@@ -1,6 +1,7 @@
 //! A batch is put together: produce from the lots, the scaled card, the question to the gate.
 
 use crate::error::AppError;
+use crate::factor::own_card;
 use crate::facts::{BatchSetup, Facts, LotFact, PlannedInput};
 use crate::gate::{self, Answers};
 use crate::house::House;
@@ -10,7 +11,7 @@ use crate::{App, balance};
 use jiff::civil::Date;
 use kitchen::card::BatchCard;
 use kitchen::history;
-use kitchen::recipe::{Basis, Recipe, Route};
+use kitchen::recipe::{Recipe, Route};
 use quantity::{Exact, Mass};
 use reference::Jar;
 use safety::{PermitRecord, Refusal, RouteVerdict, Verdict};
@@ -62,6 +63,28 @@ pub(crate) enum Judged {
     Refusal(Refusal),
     /// The verdict of a route without heat.
     Route(RouteVerdict),
+    /// The house has no canner, so the gate was not asked: amounts, and no permit.
+    NoCanner,
+}
+
+/// Why nothing is permitted in a house without a canner.
+pub(crate) const NO_CANNER: &str = "The house has no canner, so nothing can be heat-processed.";
+/// What to do about it.
+pub(crate) const ENTER_A_CANNER: &str =
+    "Enter the canner on the House page, or freeze the produce.";
+
+impl Judged {
+    /// The refusal as an error; nothing where the batch may be made.
+    pub(crate) fn refused(&self) -> Option<AppError> {
+        match self {
+            Judged::Refusal(refusal) => Some(AppError::refused(
+                refusal.reason.clone(),
+                refusal.instead.clone(),
+            )),
+            Judged::NoCanner => Some(AppError::refused(NO_CANNER, ENTER_A_CANNER)),
+            Judged::Permit(_) | Judged::Route(_) => None,
+        }
+    }
 }
 
 impl App {
@@ -74,7 +97,6 @@ impl App {
         request: &NewBatch,
     ) -> Result<Prepared<'a>, AppError> {
         let recipe = self.recipes.get(request.recipe.trim())?;
-        let multiplier = multiplier(recipe, request)?;
         let day = match request.day.trim() {
             "" => now.date,
             text => text.parse().map_err(|_| {
@@ -86,6 +108,7 @@ impl App {
             })?,
         };
         let jars = jars_of(recipe, house, &request.jar)?;
+        let multiplier = super::scaling::multiplier(recipe, request, jars.first().copied())?;
         let (inputs, missing) = self.inputs(facts, recipe, multiplier, &request.lots, now)?;
         let answers = Answers {
             acid: request.acid.trim().to_owned(),
@@ -159,7 +182,7 @@ impl App {
         };
         let mut card = match (
             &verdict,
-            kitchen::scale::scale(recipe, composed.multiplier, jar),
+            own_card(facts, recipe, composed.multiplier, jar, None),
         ) {
             // A jar that the tables do not serve is refused by the gate; its card is shown all the
             // same, in the recipe's own jar, beside the refusal.
@@ -255,10 +278,7 @@ impl App {
         }
         match refused {
             Some(refusal) => Ok((Judged::Refusal(refusal), None)),
-            None => Err(AppError::refused(
-                "The house has no canner, so nothing can be heat-processed.",
-                "Enter the canner on the House page, or freeze the produce.",
-            )),
+            None => Ok((Judged::NoCanner, None)),
         }
     }
 
@@ -358,19 +378,17 @@ pub(crate) fn new_row(
         reason: reason.to_owned(),
         planned,
     };
+    if let Some(refused) = prepared.verdict.refused() {
+        return Err(refused);
+    }
     let (permit_record, route_verdict) = match &prepared.verdict {
         Judged::Permit(record) => (Some(json(serde_json::to_string(record))?), None),
         Judged::Route(verdict) => (None, Some(json(serde_json::to_string(verdict))?)),
-        Judged::Refusal(refusal) => {
-            return Err(AppError::refused(
-                refusal.reason.clone(),
-                refusal.instead.clone(),
-            ));
-        }
+        Judged::Refusal(_) | Judged::NoCanner => (None, None),
     };
     let container = match prepared.jar {
         Some(jar) => Some(jar.as_str().to_owned()),
-        None => crate::size::unit(prepared.recipe, None)
+        None => crate::size::unit(prepared.recipe, None, None)
             .ok()
             .map(|unit| unit.container)
             .filter(|container| balance::is_bag(container)),
@@ -386,68 +404,6 @@ pub(crate) fn new_row(
         card: json(serde_json::to_string(&prepared.card))?,
         planned_inputs: json(serde_json::to_string(&prepared.inputs))?,
     })
-}
-
-/// How many times the recipe: as typed, or as the produce reaches; once when neither is given.
-fn multiplier(recipe: &Recipe, request: &NewBatch) -> Result<Exact, AppError> {
-    let (batches, produce) = (request.batches.trim(), request.produce.trim());
-    if !batches.is_empty() && !produce.is_empty() {
-        return Err(AppError::input(
-            "batches",
-            "Both batches and produce were given.",
-            "Leave one of the two empty.",
-        ));
-    }
-    if !batches.is_empty() {
-        return quantity::parse::number(batches).map_err(|error| {
-            AppError::input(
-                "batches",
-                error.to_string(),
-                "Write a number such as «2» or «1 1/2».",
-            )
-        });
-    }
-    if produce.is_empty() {
-        return Ok(quantity::whole(1));
-    }
-    let mass = quantity::parse::mass(produce)
-        .map_err(|error| AppError::input("produce", error.to_string(), ""))?;
-    let main = recipe.main_produce();
-    let batch = recipe
-        .uses
-        .iter()
-        .find(|used| main.is_none_or(|main| main.key == used.ingredient))
-        .map(|used| used.high)
-        .or_else(|| recipe.batch_mass())
-        .ok_or_else(|| {
-            AppError::input(
-                "produce",
-                format!(
-                    "{} is not reckoned by the weight of its produce.",
-                    recipe.title
-                ),
-                "Give the number of batches instead.",
-            )
-        })?;
-    let times = mass.ratio(batch)?;
-    let times = if recipe.basis == Basis::Pounds && recipe.may_multiply {
-        times
-    } else {
-        Exact::from_integer(quantity::floor(times))
-    };
-    if times <= quantity::whole(0) {
-        return Err(AppError::input(
-            "produce",
-            format!(
-                "{} does not make one batch of {}, which takes {}.",
-                quantity::show::mass(mass),
-                recipe.title,
-                quantity::show::mass(batch)
-            ),
-            "Weigh in more, or use it another way.",
-        ));
-    }
-    Ok(times)
 }
 
 /// The jar asked for, or the recipe's jars in the order they are tried: those that stand empty in

@@ -3,6 +3,7 @@
 
 use super::{Candidate, CandidateInput, ClosedRecipe, FreshLot};
 use crate::error::AppError;
+use crate::factor::OwnFactor;
 use crate::facts::Facts;
 use crate::gate::{self, Answers};
 use crate::house::House;
@@ -92,6 +93,7 @@ impl App {
         inputs: &[Vec<i64>],
         now: &Now,
     ) -> Result<Result<Candidate, ClosedRecipe>, AppError> {
+        let own = OwnFactor::of(facts, recipe, None).and_then(|own| own.quarts_per_pound());
         let histories = gate::histories(facts, inputs.iter().flatten().copied());
         let wanted: Vec<&str> = house
             .needs
@@ -132,7 +134,7 @@ impl App {
                     }
                     safety::Verdict::Permit(permit) => {
                         let record = permit.record();
-                        let unit = size::unit(recipe, Some(jar))?;
+                        let unit = size::unit(recipe, Some(jar), own)?;
                         let acid = gate::chosen_acid(house, recipe, &Answers::default());
                         let produce = size::produce(recipe, &unit, 1)?;
                         let most = if unit.containers == 1 {
@@ -202,7 +204,7 @@ impl App {
         if recipe.route == Route::Seed && !asked {
             return Ok(None);
         }
-        let unit = size::unit(recipe, None)?;
+        let unit = size::unit(recipe, None, None)?;
         let bag = balance::is_bag(&unit.container);
         if recipe.route == Route::Freezer && house.freezer.is_none()
             || recipe.route == Route::Dryer && house.dryer_trays == 0

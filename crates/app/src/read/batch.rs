@@ -1,24 +1,23 @@
 //! A batch as its card, from what is stored and the recipe book.
 
 use super::batch_words::{
-    acid_view, answer, event_words, ingredient, jars_view, lead, outcome_of, route_plate, ticks,
+    acid_view, answer, event_words, ingredient, jars_view, lead, no_canner, route_plate, ticks,
 };
 pub(crate) use super::batch_words::{
-    card_jar, hold_reason, must_do, must_do_of, outcome_containers, permit_words,
+    card_jar, hold_reason, must_do, must_do_of, outcome_containers, outcome_of, permit_words,
 };
 use crate::action::finish::OutcomeRecord;
 use crate::action::lot::place_title;
 use crate::action::prepare::{Judged, Prepared};
 use crate::error::AppError;
+use crate::factor::own_card;
 use crate::facts::{BatchFact, BatchState, Facts, PlannedInput};
 use crate::house::House;
 use crate::read::counter::{capital, join};
 use crate::read::house::{container_words, jar_words};
 use crate::read::verdict;
 use crate::request::{NewBatch, Now};
-use crate::view::batch::{
-    AskLine, BatchLine, BatchListView, BatchView, OutcomeView, StepLine, VerdictView,
-};
+use crate::view::batch::{BatchLine, BatchListView, BatchView, OutcomeView, StepLine, VerdictView};
 use crate::view::{Both, Choice};
 use crate::{App, balance, dates};
 use kitchen::card::BatchCard;
@@ -65,7 +64,7 @@ impl App {
             batches: batches
                 .into_iter()
                 .filter(|batch| batch.state != BatchState::Cancelled)
-                .map(|batch| self.batch_line(batch))
+                .map(|batch| self.batch_line(&facts, batch))
                 .collect(),
             recipes: self
                 .recipes
@@ -79,7 +78,7 @@ impl App {
         })
     }
 
-    fn batch_line(&self, batch: &BatchFact) -> BatchLine {
+    fn batch_line(&self, facts: &Facts, batch: &BatchFact) -> BatchLine {
         let made: Vec<String> = outcome_of(batch)
             .map(|record| {
                 record
@@ -96,7 +95,7 @@ impl App {
             day: dates::day(batch.for_day),
             state: batch.state.word().to_owned(),
             makes: if made.is_empty() {
-                match self.expected(batch) {
+                match self.expected(facts, batch) {
                     Some(words) => words,
                     None => Both::milligrams(produce).to_string(),
                 }
@@ -107,11 +106,11 @@ impl App {
     }
 
     /// "7 quarts expected".
-    fn expected(&self, batch: &BatchFact) -> Option<String> {
+    fn expected(&self, facts: &Facts, batch: &BatchFact) -> Option<String> {
         let recipe = self.recipes.get(&batch.recipe).ok()?;
         let multiplier = quantity::exact_text::from_text(&batch.setup.units).ok()?;
-        let card =
-            kitchen::scale::scale(recipe, multiplier, card_jar(recipe, &batch.container)).ok()?;
+        let jar = card_jar(recipe, &batch.container);
+        let card = own_card(facts, recipe, multiplier, jar, Some(batch.id)).ok()?;
         match (card.jars, card.makes) {
             (Some(jars), _) => {
                 let count = i64::from(jars.full);
@@ -130,7 +129,7 @@ impl App {
         let batch = facts.batch(id)?;
         let recipe = self.recipes.get(&batch.recipe)?;
         let house = balance::house_now(&facts);
-        let card = super::enter::scaled_card(&house, batch, recipe)?;
+        let card = super::enter::scaled_card(&facts, &house, batch, recipe)?;
         let plate = match &batch.permit {
             Some(record) => verdict::permit(record, &house.elevation),
             None => {
@@ -193,12 +192,14 @@ impl App {
                 ),
             ),
             Judged::Route(verdict) => route_plate(recipe, verdict),
+            Judged::NoCanner => no_canner(recipe),
         };
         let name = canner
             .map(|index| house.canners[index].name.clone())
             .unwrap_or_default();
         let mut view = self.card_view(&facts, &house, recipe, card, plate, inputs, &name)?;
         "trial".clone_into(&mut view.state);
+        view.scaling = super::scaling::lines(recipe, card, request, &house)?;
         view.asks = self.asks(recipe, request);
         view.day = dates::day(prepared.day);
         if !prepared.missing.is_empty() {
@@ -212,50 +213,6 @@ impl App {
             ));
         }
         Ok(view)
-    }
-
-    /// The acid for the jars, and the food's own questions, as far as its pack asks them.
-    fn asks(&self, recipe: &Recipe, request: &NewBatch) -> Vec<AskLine> {
-        let mut asks = Vec::new();
-        if recipe.acid_choices.len() > 1 {
-            asks.push(AskLine {
-                name: "acid".to_owned(),
-                question: "Which acid goes into the jars?".to_owned(),
-                choices: recipe
-                    .acid_choices
-                    .iter()
-                    .map(|choice| Choice::new(&choice.acid, capital(&choice.name)))
-                    .collect(),
-                chosen: request.acid.clone(),
-            });
-        }
-        let rows = recipe
-            .food
-            .as_deref()
-            .map(|food| self.reference.questions_for(food))
-            .unwrap_or_default();
-        for row in rows.into_iter().filter(|row| !row.answer.is_empty()) {
-            if row.when_pack.is_some() && row.when_pack != recipe.pack {
-                continue;
-            }
-            let name = format!("answers.{}", row.question);
-            let choice = Choice::new(&row.answer, row.answer.replace('-', " "));
-            match asks.iter_mut().find(|ask| ask.name == name) {
-                Some(ask) if ask.choices.contains(&choice) => {}
-                Some(ask) => ask.choices.push(choice),
-                None => asks.push(AskLine {
-                    name,
-                    question: row.text.clone(),
-                    choices: vec![choice],
-                    chosen: request
-                        .answers
-                        .get(&row.question)
-                        .cloned()
-                        .unwrap_or_default(),
-                }),
-            }
-        }
-        asks
     }
 
     #[expect(
@@ -374,6 +331,7 @@ impl App {
                 .collect(),
             source: format!("Recipe read in: {}", card.source),
             outcome: None,
+            scaling: Vec::new(),
             asks: Vec::new(),
             containers: Vec::new(),
             seal_check_due: false,

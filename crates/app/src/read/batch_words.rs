@@ -1,6 +1,7 @@
 //! Parts of the batch card in words: plates, ticks, containers, jars, acid.
 
 use crate::action::finish::OutcomeRecord;
+use crate::action::prepare::{ENTER_A_CANNER, NO_CANNER};
 use crate::dates;
 use crate::error::AppError;
 use crate::facts::{BatchEvent, BatchFact, PlannedInput};
@@ -14,6 +15,9 @@ use kitchen::card::BatchCard;
 use kitchen::recipe::{Amount, Recipe, Route};
 use reference::{Jar, Method};
 use safety::{PermitRecord, RouteVerdict};
+
+/// Code of the plate where the gate could not be asked.
+pub(crate) const NO_CANNER_CODE: &str = "no-canner";
 
 /// "boiling water, 40 minutes; USDA ...".
 pub(crate) fn permit_words(record: &PermitRecord) -> String {
@@ -47,6 +51,15 @@ pub(crate) fn route_plate(recipe: &Recipe, answer: &RouteVerdict) -> VerdictView
         .map(|line| format!("{} ({})", line.text, line.source))
         .collect();
     plate.cannot_know.clone_from(&answer.cannot_know);
+    plate
+}
+
+/// The plate where the house has no canner: amounts, and no permit.
+pub(crate) fn no_canner(recipe: &Recipe) -> VerdictView {
+    let mut plate = verdict::plate("refusal", recipe.title.clone());
+    NO_CANNER.clone_into(&mut plate.reason);
+    ENTER_A_CANNER.clone_into(&mut plate.instead);
+    NO_CANNER_CODE.clone_into(&mut plate.code);
     plate
 }
 
@@ -162,7 +175,7 @@ pub(crate) fn outcome_containers(recipe: &Recipe, batch: &BatchFact) -> Vec<Choi
 }
 
 /// The outcome as it was entered.
-pub(super) fn outcome_of(batch: &BatchFact) -> Option<OutcomeRecord> {
+pub(crate) fn outcome_of(batch: &BatchFact) -> Option<OutcomeRecord> {
     let event = batch.events.iter().rfind(|event| event.kind == "outcome")?;
     serde_json::from_value(event.content.clone()).ok()
 }
@@ -205,7 +218,7 @@ pub(super) fn event_words(event: &BatchEvent) -> String {
 }
 
 pub(super) fn answer(recipe: &Recipe, card: &BatchCard, plate: &VerdictView) -> String {
-    if plate.kind == "refusal" {
+    if plate.kind == "refusal" && plate.code != NO_CANNER_CODE {
         return format!("{} cannot be made this way here.", recipe.title);
     }
     let makes = match (&card.jars, &card.makes) {
@@ -228,6 +241,12 @@ pub(super) fn answer(recipe: &Recipe, card: &BatchCard, plate: &VerdictView) -> 
                 } else {
                     "in boiling water"
                 },
+            )
+        }
+        _ if plate.code == NO_CANNER_CODE => {
+            format!(
+                "{}, and no permit: the house has no canner.",
+                capital(&makes)
             )
         }
         _ => format!("{}.", capital(&makes)),

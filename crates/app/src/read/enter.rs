@@ -41,7 +41,7 @@ impl App {
         let house = balance::house_now(&facts);
         let done = |kind: &str| batch.events.iter().any(|event| event.kind == kind);
         let parts = self
-            .card_parts(&house, batch, recipe)?
+            .card_parts(&facts, &house, batch, recipe)?
             .into_iter()
             .filter(|part| match part.key.as_str() {
                 "start" => !done("started"),
@@ -71,6 +71,7 @@ impl App {
     /// All blanks of a batch's card, part by part.
     pub(crate) fn card_parts(
         &self,
+        facts: &Facts,
         house: &House,
         batch: &BatchFact,
         recipe: &Recipe,
@@ -92,7 +93,7 @@ impl App {
                     .map(|tick| ask(&tick.key, &tick.text, "", AskKind::Tick))
                     .collect(),
             ));
-            let card = scaled_card(house, batch, recipe)?;
+            let card = scaled_card(facts, house, batch, recipe)?;
             let loads = card.loads.as_ref().map_or(1, |loads| loads.loads);
             for load in 1..=loads {
                 parts.push(part(
@@ -243,13 +244,14 @@ fn ask(name: &str, label: &str, hint: &str, kind: AskKind) -> EnterAsk {
 
 /// A batch's card with its canner loads and the headspace of its permit.
 pub(crate) fn scaled_card(
+    facts: &Facts,
     house: &House,
     batch: &BatchFact,
     recipe: &Recipe,
 ) -> Result<BatchCard, AppError> {
     let multiplier = quantity::exact_text::from_text(&batch.setup.units)?;
     let jar = card_jar(recipe, &batch.container);
-    let mut card = kitchen::scale::scale(recipe, multiplier, jar)?;
+    let mut card = crate::factor::own_card(facts, recipe, multiplier, jar, Some(batch.id))?;
     if let (Some(index), Some(jar)) = (crate::size::canner_index(house, &batch.setup.canner), jar) {
         let room = crate::read::house::jars_per_load(&house.canners[index], jar);
         let capacity = u32::try_from(room).unwrap_or(0);

@@ -1,5 +1,6 @@
 //! Read models from the facts: one file per page.
 
+mod asks;
 pub mod batch;
 mod batch_words;
 pub mod check;
@@ -18,5 +19,6 @@ pub(crate) mod printed_labels;
 pub mod printed_other;
 pub mod process;
 pub mod recipe;
+mod scaling;
 pub mod stores;
 pub mod verdict;

@@ -58,7 +58,7 @@ impl App {
         }
         let recipe = self.recipes.get(&batch.recipe)?;
         let house = balance::house_now(&facts);
-        let parts = self.card_parts(&house, batch, recipe)?;
+        let parts = self.card_parts(&facts, &house, batch, recipe)?;
         let view = self.batch(now, id)?;
         let code = code_of_card(id)?;
         let address = if house.address.is_empty() {

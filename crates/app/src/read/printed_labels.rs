@@ -67,7 +67,7 @@ impl App {
             return Err(nothing_stands(batch));
         }
         let house = balance::house_now(&facts);
-        let capacity = scaled_card(&house, batch, recipe)?
+        let capacity = scaled_card(&facts, &house, batch, recipe)?
             .loads
             .filter(|loads| loads.loads > 1)
             .map(|loads| i64::from(loads.capacity.max(1)));

@@ -74,6 +74,9 @@ pub struct BatchView {
     pub source: String,
     /// What came out, once entered.
     pub outcome: Option<OutcomeView>,
+    /// What scaling says beside the card: whether the brine reaches, which of the goods runs out
+    /// first, pots, jars that are not there.
+    pub scaling: Vec<String>,
     /// What can be chosen or must be answered before it is set up: the acid for the jars, and the
     /// food's own questions.
     pub asks: Vec<AskLine>,

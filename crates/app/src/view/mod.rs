@@ -9,6 +9,7 @@ pub mod check;
 pub mod counter;
 pub mod day;
 pub mod enter;
+pub mod factor;
 pub mod house;
 pub mod incident;
 pub mod load;

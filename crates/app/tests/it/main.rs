@@ -1,6 +1,7 @@
 //! The household's acts from picking to shelf, on a real store.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+mod acceptance;
 mod house_form;
 mod household;
 mod incidents;

@@ -3,6 +3,7 @@
 use super::{heading, pad};
 use app::view::Choice;
 use app::view::batch::{BatchListView, BatchView, VerdictView};
+use app::view::factor::FactorView;
 use app::view::load::LoadView;
 
 /// One line a batch.
@@ -103,6 +104,9 @@ Jars: {}. {}
         for basis in &jars.basis {
             out.push_str(&format!("  {basis}\n"));
         }
+    }
+    for line in &view.scaling {
+        out.push_str(&format!("> {line}\n"));
     }
     for (name, value) in [("Headspace", &view.headspace), ("Loads", &view.loads)] {
         if let Some(value) = value {
@@ -235,6 +239,27 @@ pub fn verdict(view: &VerdictView) -> String {
     }
     for unknown in &view.cannot_know {
         out.push_str(&format!("  Cannot know: {unknown}\n"));
+    }
+    out
+}
+
+/// A recipe's own factor, with the batches behind it.
+pub fn factor(view: &FactorView) -> String {
+    let mut out = String::new();
+    super::heading(&mut out, &format!("Pounds a quart: {}", view.title));
+    out.push_str(&format!("{}\n", view.words));
+    for batch in &view.batches {
+        out.push_str(&format!(
+            "#{:<4} {}  {:.2} lb gave {:.2} quarts: {:.2}{}{}{}\n",
+            batch.id,
+            pad(&batch.day, 24),
+            batch.pounds,
+            batch.quarts,
+            batch.ratio,
+            if batch.unusual { ", unusual" } else { "" },
+            if batch.note.is_empty() { "" } else { "; " },
+            batch.note
+        ));
     }
     out
 }

@@ -11,7 +11,7 @@ mod process;
 mod recipe;
 mod stores;
 
-pub use batch::{batch, batches, load, recipes};
+pub use batch::{batch, batches, factor, load, recipes};
 pub use change::change;
 pub use counter::counter;
 pub use day::day;

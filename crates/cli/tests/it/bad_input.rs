@@ -869,7 +869,7 @@ fn a_plan_of_nothing_is_refused() {
 fn a_jar_that_has_no_process_is_refused_when_it_is_only_tried() {
     let household = Household::with_tomatoes();
     let before = household.rows();
-    let answer = household.run(&["batch", "try", "tomato-juice", "--jar", "half-gallon"]);
+    let answer = household.run(&["batch", "scale", "tomato-juice", "--jar", "half-gallon"]);
     assert_eq!(answer.code, REFUSED);
     assert!(
         answer.out.contains("REFUSED [jar-too-large]"),

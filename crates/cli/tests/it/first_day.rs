@@ -38,7 +38,7 @@ fn the_first_day_goes_all_the_way_and_holds_two_refusals() {
         assert!(printed.contains(refusal), "{refusal}");
     }
     assert!(
-        printed.contains("unaccounted 2.6 %"),
+        printed.contains("unaccounted 1.5 %"),
         "the balance per crop"
     );
 }

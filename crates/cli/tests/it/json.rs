@@ -11,7 +11,7 @@ fn every_view_is_printed_as_json() {
         (&["plan"], "days"),
         (&["batch", "list"], "batches"),
         (&["batch", "show", "1"], "verdict"),
-        (&["batch", "try", "freeze-kale"], "verdict"),
+        (&["batch", "scale", "freeze-kale"], "verdict"),
         (&["day"], "steps"),
         (&["stores"], "balance"),
         (&["process", "--food", "tomato-juice"], "rows"),

@@ -101,6 +101,9 @@ pub mod batch {
             jar: fields.get("jar").into(),
             batches: fields.get("batches").into(),
             produce: fields.get("produce").into(),
+            jars_count: fields.get("jars_count").into(),
+            have: fields.all("have"),
+            pot: fields.get("pot").into(),
             lots: fields
                 .all("lots")
                 .iter()

@@ -129,6 +129,7 @@ fn facts(view: &BatchView) -> Markup {
         }
         @if let Some(jars) = &view.jars {
             @if !jars.partial.is_empty() { p { (fractions(&jars.partial)) } }
+            @if !view.scaling.is_empty() { ul.dash { @for line in &view.scaling { li { (fractions(line)) } } } }
             @if !jars.basis.is_empty() { ul.dash.note.screen { @for line in &jars.basis { li { (line) } } } }
         }
     }

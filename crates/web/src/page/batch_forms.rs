@@ -30,7 +30,7 @@ fn asks(frame: &Frame, view: &BatchView) -> Markup {
         html! { p { "The gate takes nothing for granted." } },
         html! {
             form.form #asks autocomplete="off" method="get" action="/batch/new" {
-                @for name in ["recipe", "jar", "produce", "batches", "canner"] { (hidden(name, filled.value(name, ""))) }
+                @for name in ["recipe", "jar", "produce", "batches", "jars_count", "have", "pot", "canner"] { (hidden(name, filled.value(name, ""))) }
                 @for ask in &view.asks {
                     (Field { name: &ask.name, label: &ask.question, value: &ask.chosen, ..Field::default() }
                         .ask(&ask.choices.iter().map(|choice| (choice.key.as_str(), choice.title.as_str())).collect::<Vec<_>>()))
@@ -53,6 +53,9 @@ fn set_up(frame: &Frame, view: &BatchView) -> Markup {
                 (hidden("jar", filled.value("jar", &view.jar)))
                 (hidden("produce", filled.value("produce", "")))
                 (hidden("batches", filled.value("batches", "")))
+                (hidden("jars_count", filled.value("jars_count", "")))
+                (hidden("have", filled.value("have", "")))
+                (hidden("pot", filled.value("pot", "")))
                 (hidden("canner", filled.value("canner", "")))
                 (hidden("acid", filled.value("acid", "")))
                 // What the food's own questions were answered with goes along unchanged.

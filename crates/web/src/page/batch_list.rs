@@ -103,6 +103,9 @@ pub fn try_form(frame: &Frame, offers: &Offers<'_>) -> Markup {
             (Field { required: true, ..field("recipe", "Recipe", "") }.list(&pairs(offers.recipes), Some("choose a recipe")))
             (field("produce", "Produce to use up", "such as 24 lb; or leave empty and give batches").text("text"))
             (field("batches", "or how many batches", "such as 2 or 1 1/2").text("text"))
+            (field("jars_count", "or how many jars", "such as 10; beside batches, the jars these are to fill").text("text"))
+            (field("have", "or what there is of one ingredient", "such as cider-vinegar-5pct=3 cups").text("text"))
+            (field("pot", "or the pot to fill", "such as 12 quarts").text("text"))
             (field("jar", "Jar", "").list(&pairs(offers.jars), Some("as the recipe says")))
             @if canners.len() > 1 { (field("canner", "Canner", "").list(&canners, Some("the first that fits"))) }
             div.row { (send("Show how it is made", true)) }
