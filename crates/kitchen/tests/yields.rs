@@ -140,6 +140,7 @@ fn sums_at_the_stove() {
     let cup = cups(1, 1);
     assert_eq!(tenths(cup.ratio(lemon(8)).unwrap() * whole(100)), 946);
     assert_eq!(tenths(millilitres(lemon(8).checked_sub(cup).unwrap())), 134);
+    assert_eq!(lemon(8), Volume::of(1, VolumeUnit::MetricCup));
     // 24 lb at 3 1/4 lb a quart (USDA).
     let quarts = whole(24) / Exact::new(13, 4);
     assert_eq!((quarts * whole(100)).round().to_integer(), 738);
