@@ -8,9 +8,12 @@ use quantity::{
 };
 use reference::{Jar, Reference};
 
+/// A line of the second typing.
+type Line = (&'static str, i128, i128, Option<(i128, i128, i128)>);
+
 /// Food, half pounds for 7 quarts, quarter pounds for 9 pints, and quarts from a measure of so
 /// many pounds: fewest and most.
-const PRINTED: [(&str, i128, i128, Option<(i128, i128, i128)>); 22] = [
+const PRINTED: [Line; 22] = [
     ("apples-sliced", 38, 49, Some((48, 16, 19))),
     ("applesauce", 42, 54, Some((48, 14, 19))),
     ("apricots", 32, 40, Some((50, 20, 25))),

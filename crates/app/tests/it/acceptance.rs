@@ -347,7 +347,8 @@ fn what_cannot_be_scaled_is_said_and_why() {
         let error = app.try_batch(&now, &request).unwrap_err();
         (error.field, format!("{} {}", error.cause, error.action))
     };
-    let cases: [(&dyn Fn(&mut NewBatch), &str, &str); 9] = [
+    type Case<'a> = (&'a dyn Fn(&mut NewBatch), &'a str, &'a str);
+    let cases: [Case<'_>; 9] = [
         (&|r| r.batches = "0".into(), "batches", "above 0"),
         (&|r| r.produce = "-3 lb".into(), "produce", ""),
         (&|r| r.produce = "3 blobs".into(), "produce", "blobs"),
