@@ -184,7 +184,7 @@ fn printed(reference: &Reference, recipe: &str) -> Vec<PrintedLine> {
         .collect()
 }
 
-fn answer(verdict: &ChangeVerdict) -> AnswerView {
+pub(crate) fn answer(verdict: &ChangeVerdict) -> AnswerView {
     AnswerView {
         answer: verdict.answer.as_str().to_owned(),
         words: words(verdict.answer, verdict.food.is_some()).to_owned(),
@@ -223,7 +223,7 @@ fn finding(finding: &Finding) -> FindingView {
     }
 }
 
-fn cold(cold: &ColdOnly) -> ColdView {
+pub(crate) fn cold(cold: &ColdOnly) -> ColdView {
     ColdView {
         fridge: format!("{} {}", cold.fridge.reason, cold.fridge.instead)
             .trim()
@@ -236,23 +236,32 @@ fn cold(cold: &ColdOnly) -> ColdView {
 
 fn household(view: &mut ChangeView, found: &HouseholdVerdict) {
     view.title.clone_from(&found.title);
-    match found.state {
+    state_key(found.state).clone_into(&mut view.state);
+    view.state_words.clone_from(&found.why);
+    view.not_known.clone_from(&found.not_known);
+    view.nearest = found.nearest.as_ref().map(nearest);
+    view.answer = found.differences.as_ref().map(answer);
+    view.cold = found.cold_only.as_ref().map(cold);
+}
+
+/// The state's key: tested, household-trial or unknown.
+pub(crate) fn state_key(state: RecipeState) -> &'static str {
+    match state {
         RecipeState::Tested => "tested",
         RecipeState::HouseholdTrial => "household-trial",
         RecipeState::Unknown => "unknown",
     }
-    .clone_into(&mut view.state);
-    view.state_words.clone_from(&found.why);
-    view.not_known.clone_from(&found.not_known);
-    view.nearest = found.nearest.as_ref().map(|nearest| NearestView {
+}
+
+/// The nearest tested recipe.
+pub(crate) fn nearest(nearest: &safety::Nearest) -> NearestView {
+    NearestView {
         recipe: nearest.recipe.clone(),
         title: nearest.title.clone(),
         source: nearest.source.clone(),
         shared: nearest.shared,
         distance: show::number(nearest.distance),
-    });
-    view.answer = found.differences.as_ref().map(answer);
-    view.cold = found.cold_only.as_ref().map(cold);
+    }
 }
 
 #[cfg(test)]

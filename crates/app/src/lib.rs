@@ -18,6 +18,7 @@ pub mod gauge;
 pub mod harvest;
 pub mod house;
 pub mod house_fields;
+mod household_recipe;
 pub mod incident;
 mod load;
 pub mod moment;
@@ -33,6 +34,7 @@ pub use read::printed_other::{print_disposal, print_outline, print_sheets};
 pub use read::process::{
     PrintedSeries, ask_process, printed_rows, printed_series, suggested_foods,
 };
+pub use read::recipe::read_recipe;
 
 use error::AppError;
 use facts::Facts;

@@ -351,3 +351,25 @@ pub struct AskProcess {
     /// Answers to the food's own questions, by question key.
     pub answers: BTreeMap<String, String>,
 }
+
+/// A recipe is read: a dry run.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct ReadRecipe {
+    /// The text file or the JSON-LD card.
+    pub text: String,
+    /// Answers by question key, such as "cup" = "us".
+    pub answers: BTreeMap<String, String>,
+}
+
+/// A recipe is kept.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct KeepRecipe {
+    /// The text file or the JSON-LD card.
+    pub text: String,
+    /// Answers by question key.
+    pub answers: BTreeMap<String, String>,
+    /// One-time token.
+    pub token: String,
+}

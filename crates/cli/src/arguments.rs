@@ -2,9 +2,11 @@
 
 mod incident;
 mod paper;
+mod recipe;
 
 pub use incident::{IncidentArguments, SettleArguments};
 pub use paper::{EnterArguments, PlaceArguments, PrintCommand, SheetArguments};
+pub use recipe::{RecipeCommand, RecipeFileArguments};
 
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
@@ -60,7 +62,7 @@ pub enum Command {
         /// Batch numbers; none lists the batches that wait for a canner.
         batches: Vec<i64>,
     },
-    /// Recipes: may this be changed?
+    /// Recipes: the household's own, and may a tested one be changed?
     #[command(subcommand)]
     Recipe(RecipeCommand),
     /// When each step of the kitchen day starts.
@@ -206,17 +208,6 @@ pub struct PlanArguments {
     /// Search for so many milliseconds.
     #[arg(long)]
     pub milliseconds: Option<u64>,
-}
-
-/// What can be done with a recipe.
-#[derive(Debug, Subcommand)]
-pub enum RecipeCommand {
-    /// Hold changes to a tested recipe, or a household's own recipe, against the published rules.
-    Check {
-        /// A JSON file («-» reads standard input); see docs/guide/recipe-changes.md.
-        #[arg(value_name = "FILE")]
-        file: PathBuf,
-    },
 }
 
 /// What can be done with a batch.

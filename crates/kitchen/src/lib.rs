@@ -16,6 +16,7 @@ pub mod jars;
 pub mod keeping;
 mod lot_error;
 pub mod recipe;
+pub mod recipe_text;
 pub mod ripe;
 pub mod scale;
 pub mod steps;

@@ -153,5 +153,13 @@ fn write_sample(store: &Store) -> Result<(), StoreError> {
             1_000_000,
         )])?;
         w.add_container_movements(&[quarts(COOKED, batch, Place::Shelf, Place::Unaccounted, 1)])
+    })?;
+    store.append(act(COOKED, "recipe", None, None), |w, _| {
+        w.add_household_recipe(
+            "porch-relish",
+            "Porch relish",
+            "{\"lines\":[\"2 cups onions\"]}",
+        )?;
+        Ok(())
     })
 }

@@ -25,11 +25,11 @@ pub use backup::{BackupReport, KEPT_DAILY_BACKUPS};
 pub use books::{CheckRows, FileCheck};
 pub use connection::{APPLICATION_ID, Settings};
 pub use error::StoreError;
-pub use migrate::schema_version;
+pub use migrate::{schema_version, schema_versions};
 pub use reader::Reader;
 pub use record::{
     BatchEvent, BatchEventKind, BatchRecord, EntryRecord, HarvestPlanRecord, HouseRecord,
-    LotRecord, LotStatement, NewBatch, NewEntry, NewLot, TimetableRecord,
+    HouseholdRecipeRecord, LotRecord, LotStatement, NewBatch, NewEntry, NewLot, TimetableRecord,
 };
 pub use restore::{RestoreReport, restore};
 pub use store::Store;

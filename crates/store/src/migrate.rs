@@ -6,9 +6,13 @@ use crate::connection::{APPLICATION_ID, Kind, identify};
 use rusqlite::{Connection, TransactionBehavior};
 use std::path::{Path, PathBuf};
 
-/// One step of the schema. The step at position `n` leads to version `n + 1`.
+/// One step of the schema. Its number is the version of the file after it; numbers rise and may
+/// leave gaps, since each area of the program has a block of its own. A step that comes later must
+/// have a number above every released one: files that stand at a number skip all below it.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Migration {
+    /// The version after it, the number its file name begins with.
+    pub number: i64,
     /// File name without its ending.
     pub name: &'static str,
     /// The statements.
@@ -16,10 +20,18 @@ pub(crate) struct Migration {
 }
 
 /// Every migration, never changed once released.
-pub(crate) const MIGRATIONS: &[Migration] = &[Migration {
-    name: "0001_create_ledger",
-    sql: include_str!("../migrations/0001_create_ledger.sql"),
-}];
+pub(crate) const MIGRATIONS: &[Migration] = &[
+    Migration {
+        number: 1,
+        name: "0001_create_ledger",
+        sql: include_str!("../migrations/0001_create_ledger.sql"),
+    },
+    Migration {
+        number: 200,
+        name: "0200_add_household_recipe",
+        sql: include_str!("../migrations/0200_add_household_recipe.sql"),
+    },
+];
 
 /// The newest schema version this program knows.
 #[must_use]
@@ -27,9 +39,21 @@ pub fn schema_version() -> i64 {
     newest(MIGRATIONS)
 }
 
+/// Every released schema version, oldest first.
+#[must_use]
+pub fn schema_versions() -> Vec<i64> {
+    MIGRATIONS
+        .iter()
+        .map(|migration| migration.number)
+        .collect()
+}
+
 fn newest(migrations: &[Migration]) -> i64 {
-    // A handful of files: the cast cannot lose anything.
-    migrations.len() as i64
+    migrations
+        .iter()
+        .map(|migration| migration.number)
+        .max()
+        .unwrap_or(0)
 }
 
 /// Carries out every missing migration, each in its own transaction together with its version
@@ -61,15 +85,15 @@ pub(crate) fn migrate(
     };
     // Rebuilding a table needs the keys off for a moment; each step checks them before it commits.
     conn.pragma_update(None, "foreign_keys", false)?;
-    let answer = (1..)
-        .zip(migrations)
-        .try_for_each(|(version, migration)| step(conn, version, migration));
+    let answer = migrations
+        .iter()
+        .try_for_each(|migration| step(conn, migration));
     conn.pragma_update(None, "foreign_keys", true)?;
     answer?;
     Ok(copy)
 }
 
-fn step(conn: &mut Connection, version: i64, migration: &Migration) -> Result<(), StoreError> {
+fn step(conn: &mut Connection, migration: &Migration) -> Result<(), StoreError> {
     let failed = |detail: String| StoreError::MigrationFailed {
         name: migration.name.to_owned(),
         detail,
@@ -77,7 +101,7 @@ fn step(conn: &mut Connection, version: i64, migration: &Migration) -> Result<()
     let act = conn.transaction_with_behavior(TransactionBehavior::Immediate)?;
     // Asked inside the transaction: another program may have done this step meanwhile.
     let now: i64 = act.pragma_query_value(None, "user_version", |row| row.get(0))?;
-    if now >= version {
+    if now >= migration.number {
         return Ok(());
     }
     act.execute_batch(migration.sql)
@@ -95,7 +119,7 @@ fn step(conn: &mut Connection, version: i64, migration: &Migration) -> Result<()
         )));
     }
     act.pragma_update(None, "application_id", APPLICATION_ID)?;
-    act.pragma_update(None, "user_version", version)?;
+    act.pragma_update(None, "user_version", migration.number)?;
     act.commit()?;
     Ok(())
 }

@@ -2,8 +2,8 @@
 
 use crate::error::StoreError;
 use crate::record::{
-    BatchEvent, BatchRecord, EntryRecord, HarvestPlanRecord, HouseRecord, LotRecord, LotStatement,
-    TimetableRecord,
+    BatchEvent, BatchRecord, EntryRecord, HarvestPlanRecord, HouseRecord, HouseholdRecipeRecord,
+    LotRecord, LotStatement, TimetableRecord,
 };
 use crate::rows::{container_movement, count_line, date, movement, parsed, place};
 use jiff::civil::Date;
@@ -34,6 +34,32 @@ impl Reader<'_> {
                 Ok(HouseRecord {
                     entry: row.get("entry")?,
                     on: date(row, "on_day")?,
+                    content: row.get("content")?,
+                })
+            },
+        )
+    }
+
+    /// Every version of the household's own recipes whose entry stands, oldest first: the last one
+    /// of a key is the recipe as it is now.
+    ///
+    /// # Errors
+    /// Those of any read.
+    pub fn household_recipes(&self) -> Result<Vec<HouseholdRecipeRecord>, StoreError> {
+        self.many(
+            &format!(
+                "SELECT fact.*, on_day FROM household_recipe fact
+                 JOIN entry ON entry.id = fact.entry
+                 WHERE NOT {UNDONE} ORDER BY fact.id"
+            ),
+            [],
+            |row| {
+                Ok(HouseholdRecipeRecord {
+                    id: row.get("id")?,
+                    entry: row.get("entry")?,
+                    on: date(row, "on_day")?,
+                    key: row.get("key")?,
+                    title: row.get("title")?,
                     content: row.get("content")?,
                 })
             },

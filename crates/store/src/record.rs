@@ -57,6 +57,23 @@ pub struct HouseRecord {
     pub content: String,
 }
 
+/// A version of a household's own recipe.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct HouseholdRecipeRecord {
+    /// Its number; later versions of a key have later numbers.
+    pub id: i64,
+    /// The entry that kept it.
+    pub entry: i64,
+    /// The day it was kept.
+    pub on: Date,
+    /// Its key, the same for every version.
+    pub key: String,
+    /// Its title.
+    pub title: String,
+    /// JSON: the lines as written, and the answers they were read with.
+    pub content: String,
+}
+
 /// A lot about to be written.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NewLot {

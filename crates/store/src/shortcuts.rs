@@ -3,8 +3,8 @@
 use crate::books::CheckRows;
 use crate::error::StoreError;
 use crate::record::{
-    BatchEvent, BatchRecord, EntryRecord, HarvestPlanRecord, HouseRecord, LotRecord, LotStatement,
-    TimetableRecord,
+    BatchEvent, BatchRecord, EntryRecord, HarvestPlanRecord, HouseRecord, HouseholdRecipeRecord,
+    LotRecord, LotStatement, TimetableRecord,
 };
 use crate::store::Store;
 use jiff::civil::Date;
@@ -28,6 +28,7 @@ macro_rules! shortcuts {
 
 shortcuts! {
     latest_house() -> Option<HouseRecord>;
+    household_recipes() -> Vec<HouseholdRecipeRecord>;
     lots() -> Vec<LotRecord>;
     lot(id: i64) -> LotRecord;
     lot_statements(lot: i64) -> Vec<LotStatement>;

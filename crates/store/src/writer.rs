@@ -70,6 +70,23 @@ impl<'c> Writer<'c> {
         Ok(())
     }
 
+    /// Keeps a version of a household's own recipe (JSON) and gives its number.
+    ///
+    /// # Errors
+    /// [`StoreError::Refused`] for a text that is no JSON, an empty key or title; those of any
+    /// write.
+    pub fn add_household_recipe(
+        &self,
+        key: &str,
+        title: &str,
+        content: &str,
+    ) -> Result<i64, StoreError> {
+        self.insert(
+            "INSERT INTO household_recipe (entry, key, title, content) VALUES (?1, ?2, ?3, ?4)",
+            params![self.entry, key, title, content],
+        )
+    }
+
     /// Adds a lot and gives its number. Its weight comes into it by [`Writer::add_movements`].
     ///
     /// # Errors

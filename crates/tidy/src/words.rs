@@ -22,7 +22,7 @@ const REFUSED: [(&str, &str); 9] = [
 
 /// Names that belong to someone else: the language, a library, a style sheet,
 /// a food. Each is taken out of a line before the words are looked for.
-const NOT_OURS: [&str; 25] = [
+const NOT_OURS: [&str; 26] = [
     // Rust's iterators and the server's runtime
     "type Item",
     "Item =",
@@ -36,6 +36,7 @@ const NOT_OURS: [&str; 25] = [
     "list-item",
     // the column head of a printed table, and of the schema for recipe cards
     "\"item\"",
+    "itemListElement",
     // chicken stock and its kind are food
     "chicken-or-turkey-stock",
     "chicken or turkey stock",

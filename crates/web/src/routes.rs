@@ -2,7 +2,7 @@
 
 use crate::assets;
 use crate::handle::{
-    batch, change, counter, day, house, incident, paper, plan, process, stores, undo,
+    batch, change, counter, day, house, incident, paper, plan, process, recipe, stores, undo,
 };
 use crate::state::Site;
 use axum::Router;
@@ -10,7 +10,7 @@ use axum::response::Redirect;
 use axum::routing::{get, post};
 
 /// The addresses a person can open without a number of their own: what a test walks through.
-pub const PAGES: [&str; 13] = [
+pub const PAGES: [&str; 14] = [
     "/counter",
     "/plan",
     "/batch",
@@ -20,6 +20,7 @@ pub const PAGES: [&str; 13] = [
     "/day",
     "/stores",
     "/change",
+    "/recipe",
     "/process",
     "/house",
     "/incident",
@@ -69,6 +70,8 @@ pub(crate) fn table() -> Router<Site> {
         .route("/stores/{place}/{batch}/{size}", get(stores::show_holding))
         .route("/undo", post(undo::undo))
         .route("/change", get(change::show))
+        .route("/recipe", get(recipe::list).post(recipe::send))
+        .route("/recipe/{key}", get(recipe::show))
         .route("/process", get(process::show))
         .route("/house", get(house::show).post(house::set))
         .route("/health", get(|| async { "the pages are served\n" }))

@@ -50,6 +50,7 @@ async fn pages(browser: &Browser, program: &Program) -> Result<Vec<Page>, Fault>
         page("holding", &holding),
         page("load", "/load"),
         page("change", "/change"),
+        page("recipe", "/recipe"),
         page(
             "change-salsa",
             "/change?recipe=tomato-salsa-paste-tomatoes&new.form=line&new.line=3&new.kind=swap&new.with=onions",

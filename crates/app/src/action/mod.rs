@@ -11,6 +11,7 @@ pub mod lot;
 pub mod picking;
 pub mod plan;
 pub mod prepare;
+pub mod recipe;
 pub(crate) mod scaling;
 pub mod seals;
 pub mod settle;

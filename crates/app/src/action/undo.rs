@@ -8,7 +8,15 @@ use store::{EntryRecord, NewEntry};
 
 /// Kinds of entries that can be undone as a whole. Starts, outcomes, seal checks, plans and
 /// timetables are corrected by what comes after them: a hold, a new plan, a count.
-const CAN_BE_UNDONE: [&str; 6] = ["picking", "lot", "sort-out", "take", "shelf-count", "batch"];
+const CAN_BE_UNDONE: [&str; 7] = [
+    "picking",
+    "lot",
+    "sort-out",
+    "take",
+    "shelf-count",
+    "batch",
+    "recipe",
+];
 
 impl App {
     /// Undoes an entry: the last one that can be, or the one named.

@@ -18,6 +18,7 @@ mod printed_card;
 pub(crate) mod printed_labels;
 pub mod printed_other;
 pub mod process;
+pub mod recipe;
 mod scaling;
 pub mod stores;
 pub mod verdict;

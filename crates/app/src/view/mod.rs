@@ -16,6 +16,7 @@ pub mod load;
 pub mod plan;
 pub mod printed;
 pub mod process;
+pub mod recipe;
 pub mod stores;
 
 use quantity::{Mass, Volume};

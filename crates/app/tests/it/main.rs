@@ -7,6 +7,7 @@ mod household;
 mod incidents;
 mod paper;
 mod process;
+mod recipe_card;
 
 use app::App;
 use app::error::ErrorKind;

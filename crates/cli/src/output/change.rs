@@ -44,7 +44,7 @@ pub fn change(view: &ChangeView) -> String {
     out
 }
 
-fn answer(out: &mut String, found: &AnswerView) {
+pub(super) fn answer(out: &mut String, found: &AnswerView) {
     out.push_str(&format!(
         "{}: {}\n",
         found.answer.to_uppercase(),

@@ -8,6 +8,7 @@ mod enter;
 mod incident;
 mod plan;
 mod process;
+mod recipe;
 mod stores;
 
 pub use batch::{batch, batches, factor, load, recipes};
@@ -18,6 +19,7 @@ pub use enter::{blank_words, card_to_enter};
 pub use incident::{disposal, incident, incident_kinds};
 pub use plan::plan;
 pub use process::{printed, process};
+pub use recipe::{household_recipes, recipe};
 pub use stores::{balance, stores};
 
 use app::error::{AppError, ErrorKind};

@@ -16,6 +16,7 @@ mod paper;
 mod process;
 mod process_table;
 mod recipe_check;
+mod recipe_text;
 mod second_reader;
 mod served;
 mod tables;

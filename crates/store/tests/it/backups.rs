@@ -1,6 +1,6 @@
 //! Copies and putting them back.
 
-use crate::append_only::old_file;
+use crate::append_only::{newest_file, old_file};
 use crate::{file, pick, sorted_names};
 use jiff::ToSpan;
 use jiff::civil::date;
@@ -70,7 +70,7 @@ fn a_copy_never_overwrites_what_is_no_copy() {
 #[test]
 fn a_damaged_file_gives_no_copy() {
     let (folder, path) = file();
-    fs::copy(old_file(), &path).unwrap();
+    fs::copy(newest_file(), &path).unwrap();
     let conn = Connection::open(&path).unwrap();
     conn.pragma_update(None, "foreign_keys", false).unwrap();
     conn.execute_batch(
@@ -206,9 +206,12 @@ fn what_is_no_sound_copy_of_ours_is_not_put_in_place() {
     assert!(matches!(refused(), StoreError::Damaged { .. }));
     fs::write(&bad, &whole).unwrap();
     let conn = Connection::open(&bad).unwrap();
-    conn.pragma_update(None, "user_version", 99).unwrap();
+    conn.pragma_update(None, "user_version", 9999).unwrap();
     drop(conn);
-    assert!(matches!(refused(), StoreError::NewerFile { found: 99, .. }));
+    assert!(matches!(
+        refused(),
+        StoreError::NewerFile { found: 9999, .. }
+    ));
     fs::remove_file(&bad).unwrap();
     Connection::open(&bad)
         .unwrap()

@@ -1,6 +1,6 @@
 //! Files and folders that cannot be used: the cause, what to do, and nothing touched.
 
-use crate::append_only::old_file;
+use crate::append_only::{newest_file, old_file};
 use crate::{file, pick, sorted_names};
 use rusqlite::Connection;
 use std::fs;
@@ -175,7 +175,7 @@ fn rows_nobody_understands_are_named_one_by_one_and_stop_nothing_else() {
 #[test]
 fn a_row_that_refers_to_nothing_is_named_by_the_engine() {
     let (_folder, path) = file();
-    fs::copy(old_file(), &path).unwrap();
+    fs::copy(newest_file(), &path).unwrap();
     let conn = Connection::open(&path).unwrap();
     conn.pragma_update(None, "foreign_keys", false).unwrap();
     conn.execute_batch(

@@ -3,10 +3,12 @@
 mod incident;
 mod paper;
 mod read;
+mod recipe;
 
 pub use incident::{ask as ask_incident, settle as settle_incident, state as state_incident};
 pub use paper::{enter as enter_card, labels as print_labels};
 pub use read::{batch, house, lot, picking, process, stores};
+pub use recipe::{keep as keep_recipe, read as read_recipe};
 
 use app::error::AppError;
 use std::collections::BTreeMap;

@@ -9,6 +9,7 @@ pub mod incident;
 pub mod paper;
 pub mod plan;
 pub mod process;
+pub mod recipe;
 pub mod stores;
 pub mod undo;
 

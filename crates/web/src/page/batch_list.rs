@@ -31,7 +31,7 @@ pub fn draw(frame: &Frame, view: &BatchListView, offers: &Offers<'_>) -> Markup 
                 question: "Which batch comes next?",
                 answer: &view.answer,
                 lead: html! {},
-                actions: html! { @if let Some(next) = open.first() { a.btn.first href=(format!("/batch/{}", next.id)) { "Open " (next.title) } } a.btn.first[open.is_empty()] href="#by-hand" { "Try a recipe out" } @if view.batches.is_empty() { a.btn href="/plan" { "To the plan" } } @if open.len() > 1 { a.btn href="/load" { "Share a canner load" } } @if !open.is_empty() { a.btn href="/batch/enter" { "Type in a printed card" } } a.btn href="/change" { "May I change a recipe?" } },
+                actions: html! { @if let Some(next) = open.first() { a.btn.first href=(format!("/batch/{}", next.id)) { "Open " (next.title) } } a.btn.first[open.is_empty()] href="#by-hand" { "Try a recipe out" } @if view.batches.is_empty() { a.btn href="/plan" { "To the plan" } } @if open.len() > 1 { a.btn href="/load" { "Share a canner load" } } @if !open.is_empty() { a.btn href="/batch/enter" { "Type in a printed card" } } a.btn href="/change" { "May I change a recipe?" } a.btn href="/recipe" { "Your own recipes" } },
             }))
             @if !open.is_empty() { (spread("To make", html! {}, lines(&open))) }
             @if !closed.is_empty() { (spread("Made", html! {}, lines(&closed))) }

@@ -22,6 +22,7 @@ pub mod plan_tables;
 pub mod process;
 pub mod process_foods;
 pub mod process_rows;
+pub mod recipe;
 pub mod stores;
 pub mod verdict;
 pub mod weigh_in;

@@ -75,6 +75,14 @@ impl Field<'_> {
         })
     }
 
+    /// Several lines of text, `rows` of them in sight.
+    pub fn lines(&self, rows: u8) -> Markup {
+        self.around(|id| html! {
+            textarea id=[&id] name=(self.name) rows=(rows) required[self.required]
+                aria-invalid=[self.invalid()] aria-describedby=[self.described_by()] { "\n" (self.value) }
+        })
+    }
+
     /// A day.
     pub fn date(&self) -> Markup {
         self.around(|id| html! {

@@ -9,5 +9,6 @@ mod pages;
 mod paper;
 mod pieces;
 mod process;
+mod recipe;
 mod serving;
 mod site;
