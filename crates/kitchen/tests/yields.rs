@@ -141,15 +141,23 @@ fn sums_at_the_stove() {
     let cup = cups(1, 1);
     assert_eq!(tenths(cup.ratio(lemon(8)).unwrap() * whole(100)), 946);
     assert_eq!(tenths(millilitres(lemon(8).checked_sub(cup).unwrap())), 134);
-    // 24 lb at 3 1/4 lb a quart (USDA).
-    let quarts = whole(24) / Exact::new(13, 4);
-    assert_eq!((quarts * whole(100)).round().to_integer(), 738);
-    let litres = Volume::new(quarts, VolumeUnit::Quart)
-        .unwrap()
-        .in_unit(VolumeUnit::Litre);
-    assert_eq!((litres * whole(100)).round().to_integer(), 699);
-    // 20 lb that gave 8 L of raw juice, against the published factor.
-    assert_eq!(whole(20) / whole(8), Exact::new(5, 2));
+    // 24 lb at 3 1/4 lb a quart (USDA), and 20 lb by the same line: 8 L of raw juice from two
+    // passes were 2.5 lb a litre.
+    let book = recipes(Reference::embedded());
+    let juice = book.get("tomato-juice").unwrap();
+    let quarts = |pounds| {
+        let produce = Mass::of(pounds, MassUnit::Pound);
+        jars_expected(juice, produce, Jar::Quart).unwrap().likely
+    };
+    let litres = |quarts| {
+        Volume::new(quarts, VolumeUnit::Quart)
+            .unwrap()
+            .in_unit(VolumeUnit::Litre)
+    };
+    let hundredths = |value: Exact| (value * whole(100)).round().to_integer();
+    assert_eq!(hundredths(quarts(24)), 738);
+    assert_eq!(hundredths(litres(quarts(24))), 699);
+    assert_eq!(hundredths(litres(quarts(20))), 582);
 }
 
 /// The brine of the rings is 6 1/4 cups, 1478.7 mL (common practice, no source).
