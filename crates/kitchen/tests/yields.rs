@@ -8,11 +8,12 @@ use quantity::{
 };
 use reference::{Jar, Reference};
 
+/// A line of the second typing.
+type Line = (&'static str, i128, i128, Option<(i128, i128, i128)>);
+
 /// Food, half pounds for 7 quarts, quarter pounds for 9 pints, and quarts from a measure of so
 /// many pounds: fewest and most.
-type Printed = (&'static str, i128, i128, Option<(i128, i128, i128)>);
-
-const PRINTED: [Printed; 22] = [
+const PRINTED: [Line; 22] = [
     ("apples-sliced", 38, 49, Some((48, 16, 19))),
     ("applesauce", 42, 54, Some((48, 14, 19))),
     ("apricots", 32, 40, Some((50, 20, 25))),
@@ -135,21 +136,29 @@ fn sums_at_the_stove() {
     };
     let millilitres = |volume: Volume| volume.in_unit(VolumeUnit::Millilitre);
     assert_eq!(millilitres(lemon(8)), whole(250));
+    assert_eq!(lemon(8), Volume::of(1, VolumeUnit::MetricCup));
     assert_eq!(millilitres(lemon(7)), Exact::new(875, 4));
     let tenths = |value: Exact| (value * whole(10)).round().to_integer();
     let cup = cups(1, 1);
     assert_eq!(tenths(cup.ratio(lemon(8)).unwrap() * whole(100)), 946);
     assert_eq!(tenths(millilitres(lemon(8).checked_sub(cup).unwrap())), 134);
-    assert_eq!(lemon(8), Volume::of(1, VolumeUnit::MetricCup));
-    // 24 lb at 3 1/4 lb a quart (USDA).
-    let quarts = whole(24) / Exact::new(13, 4);
-    assert_eq!((quarts * whole(100)).round().to_integer(), 738);
-    let litres = Volume::new(quarts, VolumeUnit::Quart)
-        .unwrap()
-        .in_unit(VolumeUnit::Litre);
-    assert_eq!((litres * whole(100)).round().to_integer(), 699);
-    // 20 lb that gave 8 L of raw juice, against the published factor.
-    assert_eq!(whole(20) / whole(8), Exact::new(5, 2));
+    // 24 lb at 3 1/4 lb a quart (USDA), and 20 lb by the same line: 8 L of raw juice from two
+    // passes were 2.5 lb a litre.
+    let book = recipes(Reference::embedded());
+    let juice = book.get("tomato-juice").unwrap();
+    let quarts = |pounds| {
+        let produce = Mass::of(pounds, MassUnit::Pound);
+        jars_expected(juice, produce, Jar::Quart).unwrap().likely
+    };
+    let litres = |quarts| {
+        Volume::new(quarts, VolumeUnit::Quart)
+            .unwrap()
+            .in_unit(VolumeUnit::Litre)
+    };
+    let hundredths = |value: Exact| (value * whole(100)).round().to_integer();
+    assert_eq!(hundredths(quarts(24)), 738);
+    assert_eq!(hundredths(litres(quarts(24))), 699);
+    assert_eq!(hundredths(litres(quarts(20))), 582);
 }
 
 /// The brine of the rings is 6 1/4 cups, 1478.7 mL (common practice, no source).
