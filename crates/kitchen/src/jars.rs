@@ -217,7 +217,13 @@ pub fn jar_name(jar: Jar, number: u32) -> String {
         }
         _ => {
             let end = if number == 1 { "jar" } else { "jars" };
-            format!("{} {end}", jar.as_str().replace('-', " "))
+            let size = jar.as_str().replace('-', " ");
+            // Two numbers do not stand side by side: «7 jars of 250 ml».
+            if jar.is_metric() {
+                format!("{end} of {size}")
+            } else {
+                format!("{size} {end}")
+            }
         }
     }
 }

@@ -35,7 +35,7 @@ fn ten_jars_of_rings_are_two_cups_short_before_the_brine_is_made() {
     assert_eq!(show::decimal(found.short.in_unit(VolumeUnit::Cup), 1), "2");
     assert!(!found.reaches());
     assert!(
-        found.words.contains("enough for 7 250 ml jars, not 10"),
+        found.words.contains("enough for 7 jars of 250 ml, not 10"),
         "{}",
         found.words
     );

@@ -252,15 +252,21 @@ pub fn jar_words(jar: Jar, count: i64) -> String {
         Jar::PintAndHalf => "pint-and-a-half",
         Jar::Quart => "quart",
         Jar::HalfGallon => "half-gallon",
-        Jar::Ml250 => "250 ml jar",
-        Jar::Ml500 => "500 ml jar",
-        Jar::Litre1 => "1 litre jar",
+        // Two numbers do not stand side by side: «7 jars of 250 ml».
+        Jar::Ml250 => return metric_words("250 ml", count),
+        Jar::Ml500 => return metric_words("500 ml", count),
+        Jar::Litre1 => return metric_words("1 litre", count),
     };
     if count == 1 {
         word.to_owned()
     } else {
         format!("{word}s")
     }
+}
+
+fn metric_words(size: &str, count: i64) -> String {
+    let jars = if count == 1 { "jar" } else { "jars" };
+    format!("{jars} of {size}")
 }
 
 /// A container key in words, jar or bag.
