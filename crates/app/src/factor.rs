@@ -99,11 +99,7 @@ fn exact(value: f64) -> Exact {
 /// Pounds and quarts of one batch; none before its outcome, or where nothing came out in jars.
 fn seen(batch: &BatchFact) -> Option<(i64, jiff::civil::Date, Seen, String)> {
     let record = outcome_of(batch)?;
-    let on = batch
-        .events
-        .iter()
-        .rfind(|event| event.kind == "outcome")?
-        .on;
+    let on = batch.last("outcome")?.on;
     let mut filled = Volume::from_microlitres(record.partial_microlitres);
     for (key, count) in &record.containers {
         let jars = key

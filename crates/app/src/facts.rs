@@ -2,6 +2,7 @@
 
 use crate::error::AppError;
 use crate::house::House;
+use crate::moment::Moment;
 use jiff::civil::Date;
 use kitchen::history::{History, Question};
 use ledger::{ContainerMovement, Content, Movement, Place};
@@ -142,6 +143,24 @@ pub struct BatchEvent {
     pub kind: String,
     /// Its content.
     pub content: serde_json::Value,
+}
+
+impl BatchFact {
+    /// The last statement of a kind.
+    pub fn last(&self, kind: &str) -> Option<&BatchEvent> {
+        self.events.iter().rfind(|event| event.kind == kind)
+    }
+
+    /// Whether a statement of a kind was made.
+    pub fn has(&self, kind: &str) -> bool {
+        self.last(kind).is_some()
+    }
+
+    /// When it was begun, as the record says.
+    pub fn begun_at(&self) -> Option<Moment> {
+        let started = self.events.iter().find(|event| event.kind == "started")?;
+        Moment::of_stamp(started.content.get("at")?.as_str()?)
+    }
 }
 
 impl Facts {

@@ -62,21 +62,22 @@ pub fn question<'a>(
     question.history = kitchen::history::produce_history(histories);
     question.metric_jars_setting = house.metric_jars;
     question.answers.clone_from(&answers.food);
-    // Where a question of the food has one answer only, there is nothing to ask.
-    for row in reference.questions_for(food) {
-        let same: Vec<_> = reference
-            .questions_for(food)
-            .into_iter()
-            .filter(|other| other.question == row.question)
-            .collect();
-        if same.len() == 1 {
+    answer_what_has_one_answer(reference, &mut question);
+    Ok(question)
+}
+
+/// Where a question of the food has one answer only, there is nothing to ask.
+pub(crate) fn answer_what_has_one_answer(reference: &Reference, question: &mut HeatQuestion) {
+    let rows = reference.questions_for(&question.food);
+    for row in &rows {
+        let choices = rows.iter().filter(|other| other.question == row.question);
+        if choices.count() == 1 {
             question
                 .answers
                 .entry(row.question.clone())
                 .or_insert_with(|| row.answer.clone());
         }
     }
-    Ok(question)
 }
 
 /// What the lots of a batch have been through. The questions on vine and frost belong to

@@ -20,8 +20,8 @@ const MOST_BAGS: i128 = 2_000;
 /// the household's largest bag. Errors: no recipe, a weight not above zero, or no common divisor
 /// of an ounce or more; overflow.
 pub fn bag_weight(recipes: &[Mass], largest: Mass) -> Result<Mass, KitchenError> {
-    let above_zero = |mass: &Mass| !mass.is_zero() && !mass.is_negative();
-    if recipes.is_empty() || !recipes.iter().chain([&largest]).all(above_zero) {
+    let mut given = recipes.iter().chain([&largest]);
+    if recipes.is_empty() || !given.all(|mass| mass.is_positive()) {
         return Err(KitchenError::BagAmount);
     }
     let mut common = Exact::from_integer(0);
@@ -109,8 +109,8 @@ pub fn share_out(total: Amount, size: Amount) -> Result<BagShare, KitchenError> 
 
 fn above_zero(amount: Amount) -> bool {
     match amount {
-        Amount::Mass(mass) => !mass.is_zero() && !mass.is_negative(),
-        Amount::Volume(volume) => !volume.is_zero() && !volume.is_negative(),
+        Amount::Mass(mass) => mass.is_positive(),
+        Amount::Volume(volume) => volume.is_positive(),
         Amount::Count { .. } => false,
     }
 }

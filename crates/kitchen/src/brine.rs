@@ -57,9 +57,8 @@ impl BrineShare {
 /// Brine / jar volume against the tested recipe's. Errors: no jars, or a brine or tested recipe of
 /// nothing; overflow.
 pub fn brine_share(question: &ShareQuestion) -> Result<BrineShare, KitchenError> {
-    let above_zero = |volume: Volume| !volume.is_zero() && !volume.is_negative();
     let given = [question.brine, question.tested_brine, question.tested_jars];
-    if question.jars == 0 || !given.into_iter().all(above_zero) {
+    if question.jars == 0 || !given.into_iter().all(Volume::is_positive) {
         return Err(KitchenError::BrineAmount);
     }
     let all = question

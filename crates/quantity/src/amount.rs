@@ -91,6 +91,11 @@ macro_rules! amount {
                 self.0 < Self::ZERO.0
             }
 
+            /// Above nothing?
+            pub fn is_positive(self) -> bool {
+                self.0 > Self::ZERO.0
+            }
+
             /// The nearest whole number of thousandths, halves away from zero.
             fn thousandths(self) -> Result<i64, QuantityError> {
                 let fine = checked_mul(self.0, Exact::from_integer(1000))?;

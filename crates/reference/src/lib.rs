@@ -14,6 +14,7 @@ mod suggest;
 mod table;
 pub mod table_check;
 mod tables;
+mod unit;
 mod words;
 
 pub use number::{Exact, Printed};
@@ -21,4 +22,5 @@ pub use problem::TableProblem;
 pub use rows::*;
 pub use table::Files;
 pub use tables::Reference;
+pub use unit::TableUnit;
 pub use words::*;

@@ -208,6 +208,14 @@ impl Reference {
         self.recipe(key).map_or(&[], |sheet| &sheet.rows)
     }
 
+    /// Lines of the doubtful list about a recipe or one of its ingredients.
+    pub fn recipe_doubts(&self, recipe: &str) -> Vec<&DoubtfulRow> {
+        self.doubtful
+            .iter()
+            .filter(|row| row.table == "recipes" && row.key.split('/').next() == Some(recipe))
+            .collect()
+    }
+
     /// The tested recipes that use the process of `food`.
     pub fn recipes_for_food(&self, food: &str) -> Vec<&RecipeSheet> {
         self.recipes

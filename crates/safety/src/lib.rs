@@ -17,6 +17,7 @@ mod case_file;
 #[path = "../tests/it/change_file.rs"]
 mod change_file;
 
+mod doubtful_recipe;
 mod heat;
 mod incident;
 mod load;
@@ -32,7 +33,7 @@ pub use change::{
     HouseholdLine, HouseholdRecipe, HouseholdVerdict, Measure, Nearest, OWN_RULES, RecipeChange,
     RecipeState, UNTESTED, judge_change, judge_household_recipe, manners,
 };
-pub use heat::{Again, Verdict, ask_again, judge_heat, rule_names};
+pub use heat::{Again, Verdict, ask_again, closed_by, judge_heat, rule_names};
 pub use incident::{
     DisposalCard, IncidentAnswer, IncidentError, IncidentQuestion, Way, disposal_card,
     judge_incident,

@@ -10,9 +10,9 @@ use super::card_written::Written;
 use crate::App;
 use crate::dates;
 use crate::error::AppError;
-use crate::facts::{BatchEvent, Facts};
+use crate::facts::{BatchEvent, BatchFact, Facts};
 use crate::moment::Moment;
-use crate::read::enter::{begun_at, card_of_code};
+use crate::read::enter::card_of_code;
 use crate::request::{CheckSeals, EnterCard, FinishBatch, Now, StartBatch};
 use crate::view::enter::AskKind;
 use jiff::civil::Date;
@@ -45,7 +45,7 @@ impl App {
         {
             return Err(store::StoreError::AlreadyEntered(entry).into());
         }
-        let view = self.card_to_enter(&request.code)?;
+        let view = self.blanks_of(&facts, id)?;
         let written = Written::new(request, &view.parts)?;
         let mut acts = Vec::new();
         if let Some(act) = self.start_of(&facts, now, &written, id)? {
@@ -156,7 +156,7 @@ impl App {
             }
             return Ok(None);
         };
-        let begun = begun_at(facts, id);
+        let begun = facts.batches.get(&id).and_then(BatchFact::begun_at);
         if let Some(begun) = begun
             && day < begun.date
         {
@@ -207,7 +207,7 @@ impl App {
             return Ok(None);
         };
         let batch = facts.batch(id)?;
-        let outcome = batch.events.iter().rfind(|event| event.kind == "outcome");
+        let outcome = batch.last("outcome");
         if outcome.is_some_and(|event| day < event.on) {
             return Err(AppError::input(
                 "seals.day",

@@ -159,14 +159,7 @@ fn fits(batch: &BatchFact, row: &IncidentRow) -> Result<(), AppError> {
 
 /// Jars are lifted after their batch was begun; a day without time may be the day it was begun.
 pub(super) fn after_start(batch: &BatchFact, lifted: Moment) -> Result<(), AppError> {
-    let started = batch
-        .events
-        .iter()
-        .find(|event| event.kind == "started")
-        .and_then(|event| event.content.get("at"))
-        .and_then(serde_json::Value::as_str)
-        .and_then(Moment::of_stamp);
-    match started {
+    match batch.begun_at() {
         Some(started)
             if lifted < started && !(lifted.minute == 0 && lifted.date == started.date) =>
         {
@@ -230,7 +223,7 @@ fn jars_concerned(
         "" => None,
         text => Some(count("count", text)?),
     };
-    let finished = batch.events.iter().any(|event| event.kind == "outcome");
+    let finished = batch.has("outcome");
     if !finished {
         // While the load runs its jars are in no place yet: how many there are is not known.
         if row.hold == IncidentHold::Jars && row.kind != "jar-broken" {

@@ -52,7 +52,7 @@ impl App {
         request: &CheckSeals,
     ) -> Result<Checked, AppError> {
         let batch = facts.batch(request.batch)?;
-        if !batch.events.iter().any(|event| event.kind == "outcome") {
+        if !batch.has("outcome") {
             return Err(AppError::input(
                 "batch",
                 format!(

@@ -156,9 +156,8 @@ impl App {
         view.containers = outcome_containers(recipe, batch);
         view.outcome = outcome_of(batch)
             .map(|record| self.outcome_view(&facts, batch, recipe, &card, &record));
-        view.seal_check_due = recipe.route == Route::Heat
-            && batch.events.iter().any(|event| event.kind == "outcome")
-            && !batch.events.iter().any(|event| event.kind == "seal-check");
+        view.seal_check_due =
+            recipe.route == Route::Heat && batch.has("outcome") && !batch.has("seal-check");
         view.events = batch.events.iter().rev().map(event_words).collect();
         self.fill_incidents(&mut view, &facts, batch, now)?;
         Ok(view)
@@ -398,9 +397,7 @@ impl App {
             }
         }
         let seals = batch
-            .events
-            .iter()
-            .rfind(|event| event.kind == "seal-check")
+            .last("seal-check")
             .map(|event| {
                 let failed = event
                     .content

@@ -176,16 +176,14 @@ pub(crate) fn outcome_containers(recipe: &Recipe, batch: &BatchFact) -> Vec<Choi
 
 /// The outcome as it was entered.
 pub(crate) fn outcome_of(batch: &BatchFact) -> Option<OutcomeRecord> {
-    let event = batch.events.iter().rfind(|event| event.kind == "outcome")?;
+    let event = batch.last("outcome")?;
     serde_json::from_value(event.content.clone()).ok()
 }
 
 /// Why a batch is on hold.
 pub(crate) fn hold_reason(batch: &BatchFact) -> String {
     batch
-        .events
-        .iter()
-        .rfind(|event| event.kind == "held")
+        .last("held")
         .and_then(|event| event.content.get("why"))
         .and_then(serde_json::Value::as_str)
         .unwrap_or("the reason was not written down")

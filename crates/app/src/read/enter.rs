@@ -27,8 +27,11 @@ impl App {
     /// # Errors
     /// A text that is no code, a jar's code, a batch that does not exist or was called off.
     pub fn card_to_enter(&self, code: &str) -> Result<EnterView, AppError> {
-        let facts = self.facts()?;
-        let id = card_of_code(code)?;
+        self.blanks_of(&self.facts()?, card_of_code(code)?)
+    }
+
+    /// The blanks of a batch's card that are still open.
+    pub(crate) fn blanks_of(&self, facts: &Facts, id: i64) -> Result<EnterView, AppError> {
         let batch = facts.batch(id)?;
         if batch.state == BatchState::Cancelled {
             return Err(AppError::input(
@@ -38,15 +41,14 @@ impl App {
             ));
         }
         let recipe = self.recipes.get(&batch.recipe)?;
-        let house = balance::house_now(&facts);
-        let done = |kind: &str| batch.events.iter().any(|event| event.kind == kind);
+        let house = balance::house_now(facts);
         let parts = self
-            .card_parts(&facts, &house, batch, recipe)?
+            .card_parts(facts, &house, batch, recipe)?
             .into_iter()
             .filter(|part| match part.key.as_str() {
-                "start" => !done("started"),
-                "seals" => !done("seal-check"),
-                _ => !done("outcome"),
+                "start" => !batch.has("started"),
+                "seals" => !batch.has("seal-check"),
+                _ => !batch.has("outcome"),
             })
             .collect();
         Ok(EnterView {
@@ -290,17 +292,4 @@ pub(crate) fn card_of_code(text: &str) -> Result<i64, AppError> {
         ));
     }
     Ok(code.batch)
-}
-
-/// When a batch was begun, as the record says.
-pub(crate) fn begun_at(facts: &Facts, batch: i64) -> Option<crate::moment::Moment> {
-    facts
-        .batches
-        .get(&batch)?
-        .events
-        .iter()
-        .find(|event| event.kind == "started")
-        .and_then(|event| event.content.get("at"))
-        .and_then(serde_json::Value::as_str)
-        .and_then(crate::moment::Moment::of_stamp)
 }

@@ -246,27 +246,16 @@ pub fn smallest_units(text: &str) -> Result<i64, AppError> {
 /// "quart", "quarts".
 pub fn jar_words(jar: Jar, count: i64) -> String {
     let word = match jar {
-        Jar::HalfPint => "half-pint",
         Jar::Ounce12 => "12-ounce jar",
-        Jar::Pint => "pint",
         Jar::PintAndHalf => "pint-and-a-half",
-        Jar::Quart => "quart",
-        Jar::HalfGallon => "half-gallon",
-        // Two numbers do not stand side by side: «7 jars of 250 ml».
-        Jar::Ml250 => return metric_words("250 ml", count),
-        Jar::Ml500 => return metric_words("500 ml", count),
-        Jar::Litre1 => return metric_words("1 litre", count),
+        // Only one jar is said otherwise than several.
+        jar => return kitchen::jars::jar_name(jar, u32::from(count != 1) + 1),
     };
     if count == 1 {
         word.to_owned()
     } else {
         format!("{word}s")
     }
-}
-
-fn metric_words(size: &str, count: i64) -> String {
-    let jars = if count == 1 { "jar" } else { "jars" };
-    format!("{jars} of {size}")
 }
 
 /// A container key in words, jar or bag.

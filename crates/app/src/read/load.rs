@@ -8,7 +8,6 @@ use crate::request::Now;
 use crate::view::batch::VerdictView;
 use crate::view::load::{LoadLine, LoadView};
 use crate::{App, balance};
-use quantity::show;
 use safety::{LoadRecord, LoadVerdict, PermitRecord};
 
 impl App {
@@ -83,59 +82,35 @@ fn open_jars(batch: &BatchFact) -> Option<&PermitRecord> {
 
 /// The load's permit on the plate of its longest jar, with every jar's own line beside it.
 fn plate(record: &LoadRecord, top: String, elevation: &str) -> VerdictView {
-    let longest = record
-        .pairs
-        .iter()
-        .zip(&record.permits)
-        .max_by_key(|(pair, _)| pair.minutes)
-        .map(|(_, permit)| permit);
-    let base = longest.map_or_else(
-        || verdict::plate("permit", String::new()),
-        |permit| verdict::permit(permit, elevation),
-    );
-    let kind = if record.conditions.is_empty() {
-        "permit"
-    } else {
-        "permit-if"
+    let jars = || record.pairs.iter().zip(&record.permits);
+    let Some((pair, longest)) = jars().max_by_key(|(pair, _)| pair.minutes) else {
+        return verdict::plate("refusal", top);
     };
-    let method = longest.map_or("", |permit| {
-        verdict::method_words(permit.question.canner.method())
+    // The load is the longest jar's permit at the load's own pair, under everyone's conditions.
+    let load = PermitRecord {
+        chosen: pair.clone(),
+        pairs: vec![pair.clone()],
+        conditions: record.conditions.clone(),
+        ..longest.clone()
+    };
+    let base = verdict::permit(&load, elevation);
+    let method = verdict::method_words(longest.question.canner.method());
+    let own_lines = jars().map(|(pair, permit)| {
+        format!(
+            "{}, {}: its own line is {} ({})",
+            permit.title,
+            jar_words(permit.question.jar, 2),
+            verdict::pair_words(pair),
+            pair.source
+        )
     });
+    let rules = record
+        .rules
+        .iter()
+        .map(|rule| format!("{} ({})", rule.text, rule.source));
     VerdictView {
-        kind: kind.to_owned(),
         top: format!("{top}, {method}"),
-        minutes: Some(i64::from(record.minutes)),
-        psi: record
-            .dial_shows_psi
-            .map(show::number)
-            .or_else(|| record.psi.map(|psi| psi.to_string())),
-        other_pairs: Vec::new(),
-        conditions: record
-            .conditions
-            .iter()
-            .map(|line| format!("{} ({})", line.text, line.source))
-            .collect(),
-        notes: record
-            .permits
-            .iter()
-            .zip(&record.pairs)
-            .map(|(permit, pair)| {
-                format!(
-                    "{}, {}: its own line is {} ({})",
-                    permit.title,
-                    jar_words(permit.question.jar, 2),
-                    verdict::pair_words(pair),
-                    pair.source
-                )
-            })
-            .chain(
-                record
-                    .rules
-                    .iter()
-                    .map(|rule| format!("{} ({})", rule.text, rule.source)),
-            )
-            .chain(base.notes.clone())
-            .collect(),
+        notes: own_lines.chain(rules).chain(base.notes.clone()).collect(),
         ..base
     }
 }

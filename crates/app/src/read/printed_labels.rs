@@ -254,7 +254,7 @@ pub(super) fn standing(facts: &Facts, batch: &BatchFact) -> Vec<Standing> {
 
 /// The day a batch was made: its jars were lifted, else its outcome was entered.
 pub(super) fn made_on(batch: &BatchFact) -> Date {
-    let outcome = batch.events.iter().rfind(|event| event.kind == "outcome");
+    let outcome = batch.last("outcome");
     let lifted = outcome
         .and_then(|event| serde_json::from_value::<OutcomeRecord>(event.content.clone()).ok())
         .and_then(|record| record.lifted);

@@ -1,7 +1,7 @@
 //! Changes to a recipe as text.
 
 use super::heading;
-use app::view::change::{AnswerView, ChangeView, FindingView};
+use app::view::change::{AnswerView, ChangeView, ColdView, FindingView, NearestView};
 
 /// The recipe, the answer to each edit and to the whole, and where it goes instead.
 pub fn change(view: &ChangeView) -> String {
@@ -11,17 +11,12 @@ pub fn change(view: &ChangeView) -> String {
         out.push_str(&format!("{}\n", view.source));
     }
     if !view.state.is_empty() {
-        out.push_str(&format!(
-            "{}: {}\n",
-            view.state.to_uppercase().replace('-', " "),
-            view.state_words
-        ));
-    }
-    if let Some(nearest) = &view.nearest {
-        out.push_str(&format!(
-            "Nearest: {} [{}], {} lines shared, {} apart ({})\n",
-            nearest.title, nearest.recipe, nearest.shared, nearest.distance, nearest.source
-        ));
+        state(
+            &mut out,
+            &view.state,
+            &view.state_words,
+            view.nearest.as_ref(),
+        );
     }
     for name in &view.not_known {
         out.push_str(&format!("! No table knows «{name}».\n"));
@@ -34,16 +29,35 @@ pub fn change(view: &ChangeView) -> String {
             }
         }
     }
-    if let Some(cold) = &view.cold {
-        out.push_str("\nInstead of the shelf\n");
-        out.push_str(&format!(
-            "  {}\n  {}\n  {}\n",
-            cold.fridge, cold.freezer, cold.source
-        ));
-    }
+    cold(&mut out, view.cold.as_ref());
     out
 }
 
+/// What a household's own recipe is, and the tested one that is nearest.
+pub(super) fn state(out: &mut String, key: &str, words: &str, nearest: Option<&NearestView>) {
+    out.push_str(&format!(
+        "{}: {words}\n",
+        key.to_uppercase().replace('-', " ")
+    ));
+    if let Some(nearest) = nearest {
+        out.push_str(&format!(
+            "Nearest: {} [{}], {} lines shared, {} apart ({})\n",
+            nearest.title, nearest.recipe, nearest.shared, nearest.distance, nearest.source
+        ));
+    }
+}
+
+/// Where it goes that has no shelf.
+pub(super) fn cold(out: &mut String, cold: Option<&ColdView>) {
+    if let Some(cold) = cold {
+        out.push_str(&format!(
+            "\nInstead of the shelf\n  {}\n  {}\n  {}\n",
+            cold.fridge, cold.freezer, cold.source
+        ));
+    }
+}
+
+/// The answer to each edit, and to all together.
 pub(super) fn answer(out: &mut String, found: &AnswerView) {
     out.push_str(&format!(
         "{}: {}\n",

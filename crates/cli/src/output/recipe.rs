@@ -50,7 +50,16 @@ pub fn recipe(view: &RecipeView) -> String {
     for answer in &view.answers {
         out.push_str(&format!("{} {}.\n", answer.words, answer.answer_words));
     }
-    state(&mut out, view);
+    change::state(
+        &mut out,
+        &view.state,
+        &view.state_words,
+        view.nearest.as_ref(),
+    );
+    if let Some(found) = &view.differences {
+        change::answer(&mut out, found);
+    }
+    change::cold(&mut out, view.cold.as_ref());
     out
 }
 
@@ -115,30 +124,6 @@ fn questions(out: &mut String, view: &RecipeView) {
                 choice.title
             ));
         }
-    }
-}
-
-fn state(out: &mut String, view: &RecipeView) {
-    out.push_str(&format!(
-        "{}: {}\n",
-        view.state.to_uppercase().replace('-', " "),
-        view.state_words
-    ));
-    if let Some(nearest) = &view.nearest {
-        out.push_str(&format!(
-            "Nearest: {} [{}], {} lines shared, {} apart ({})\n",
-            nearest.title, nearest.recipe, nearest.shared, nearest.distance, nearest.source
-        ));
-    }
-    if let Some(found) = &view.differences {
-        change::answer(out, found);
-    }
-    if let Some(cold) = &view.cold {
-        out.push_str("\nInstead of the shelf\n");
-        out.push_str(&format!(
-            "  {}\n  {}\n  {}\n",
-            cold.fridge, cold.freezer, cold.source
-        ));
     }
 }
 

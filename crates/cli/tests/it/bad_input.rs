@@ -754,24 +754,8 @@ fn all_refused(household: &Household, cases: &[Case]) {
     household.run(&["check"]).fine();
 }
 
-fn planned() -> Household {
-    let household = Household::with_tomatoes();
-    household
-        .run(&[
-            "batch",
-            "new",
-            "tomato-juice",
-            "--jar",
-            "quart",
-            "--acid",
-            "citric-acid",
-        ])
-        .fine();
-    household
-}
-
 fn started() -> Household {
-    let household = planned();
+    let household = Household::with_juice();
     household.run(&["batch", "start", "1"]).fine();
     household
 }
@@ -788,7 +772,7 @@ fn nothing_wrong_is_taken_on_the_counter() {
 
 #[test]
 fn nothing_wrong_is_taken_for_a_planned_batch() {
-    all_refused(&planned(), PLANNED);
+    all_refused(&Household::with_juice(), PLANNED);
 }
 
 #[test]

@@ -4,22 +4,6 @@ use crate::household::Household;
 
 const TICKS: [&str; 4] = ["acid", "bubbles", "rim", "covered"];
 
-fn batch_of_juice() -> Household {
-    let household = Household::with_tomatoes();
-    household
-        .run(&[
-            "batch",
-            "new",
-            "tomato-juice",
-            "--jar",
-            "quart",
-            "--acid",
-            "citric-acid",
-        ])
-        .fine();
-    household
-}
-
 fn ticks(names: &[&'static str]) -> Vec<&'static str> {
     names.iter().flat_map(|name| ["--tick", name]).collect()
 }
@@ -46,7 +30,7 @@ fn start(household: &Household, made: &[&'static str]) {
 
 #[test]
 fn the_card_names_every_tick_and_what_was_ticked() {
-    let household = batch_of_juice();
+    let household = Household::with_juice();
     let card = household.run(&["batch", "show", "1"]).fine().out;
     for key in TICKS {
         assert!(
@@ -65,7 +49,7 @@ fn the_card_names_every_tick_and_what_was_ticked() {
 
 #[test]
 fn ticks_made_at_the_start_and_with_the_outcome_count_together() {
-    let household = batch_of_juice();
+    let household = Household::with_juice();
     start(&household, &TICKS[..2]);
     let said = finish(&household, &TICKS[2..]);
     assert!(!said.contains("hold"), "{said}");
@@ -73,7 +57,7 @@ fn ticks_made_at_the_start_and_with_the_outcome_count_together() {
 
 #[test]
 fn one_tick_that_was_never_made_holds_the_batch() {
-    let household = batch_of_juice();
+    let household = Household::with_juice();
     start(&household, &TICKS[..1]);
     let said = finish(&household, &TICKS[2..]);
     assert!(said.contains("On hold: not ticked: air bubbles"), "{said}");

@@ -93,6 +93,23 @@ impl Household {
         household
     }
 
+    /// The same with batch 1 set up: quarts of tomato juice.
+    pub fn with_juice() -> Self {
+        let household = Self::with_tomatoes();
+        household
+            .run(&[
+                "batch",
+                "new",
+                "tomato-juice",
+                "--jar",
+                "quart",
+                "--acid",
+                "citric-acid",
+            ])
+            .fine();
+        household
+    }
+
     pub fn folder(&self) -> &Path {
         self.folder.path()
     }

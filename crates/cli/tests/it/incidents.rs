@@ -15,18 +15,7 @@ fn without(arguments: &[&str]) -> Answer {
 
 /// Seven quarts finished at 7:30 with everything ticked.
 fn seven_quarts() -> Household {
-    let household = Household::with_tomatoes();
-    household
-        .run(&[
-            "batch",
-            "new",
-            "tomato-juice",
-            "--jar",
-            "quart",
-            "--acid",
-            "citric-acid",
-        ])
-        .fine();
+    let household = Household::with_juice();
     household.run(&["batch", "start", "1"]).fine();
     household
         .run(&[
@@ -227,18 +216,7 @@ fn an_incident_is_stated_shown_and_settled_by_command() {
 
 #[test]
 fn a_missing_tick_is_answered_by_command() {
-    let household = Household::with_tomatoes();
-    household
-        .run(&[
-            "batch",
-            "new",
-            "tomato-juice",
-            "--jar",
-            "quart",
-            "--acid",
-            "citric-acid",
-        ])
-        .fine();
+    let household = Household::with_juice();
     household.run(&["batch", "start", "1"]).fine();
     let ticks = ["--tick", "bubbles", "--tick", "rim", "--tick", "covered"];
     let finish = [

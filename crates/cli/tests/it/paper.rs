@@ -4,21 +4,6 @@ use crate::household::{Answer, Household, program};
 use std::io::Write as _;
 use std::process::Stdio;
 
-fn with_batch() -> Household {
-    let household = Household::with_tomatoes();
-    let new = [
-        "batch",
-        "new",
-        "tomato-juice",
-        "--jar",
-        "quart",
-        "--acid",
-        "citric-acid",
-    ];
-    household.run(&new).fine();
-    household
-}
-
 fn code(household: &Household) -> String {
     let file = household.folder().join("card.pdf");
     let card = household
@@ -84,7 +69,7 @@ fn each_print_command_writes_a_pdf_and_says_what_is_on_it() {
 
 #[test]
 fn a_batch_without_an_outcome_prints_its_card_and_no_label() {
-    let household = with_batch();
+    let household = Household::with_juice();
     assert_eq!(code(&household).len(), 7);
     let file = household.folder().join("labels.pdf");
     let refused = household.run(&[
@@ -106,7 +91,7 @@ fn a_batch_without_an_outcome_prints_its_card_and_no_label() {
 
 #[test]
 fn a_card_is_listed_and_entered_by_the_names_of_its_blanks() {
-    let household = with_batch();
+    let household = Household::with_juice();
     let code = code(&household);
     let list = household.run(&["batch", "enter", &code]).fine().out;
     for name in [
@@ -143,7 +128,7 @@ fn a_card_is_listed_and_entered_by_the_names_of_its_blanks() {
 
 #[test]
 fn asked_blank_by_blank_a_card_is_entered_from_lines() {
-    let household = with_batch();
+    let household = Household::with_juice();
     let code = code(&household);
     let view = household
         .run(&["--json", "batch", "enter", &code])

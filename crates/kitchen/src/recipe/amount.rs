@@ -1,6 +1,7 @@
 //! An ingredient's amount: a weight, a volume or a count.
 
-use quantity::{Exact, Mass, MassUnit, QuantityError, Volume, VolumeUnit, checked_mul, exact_text};
+use quantity::{Exact, Mass, QuantityError, Volume, checked_mul, exact_text};
+use reference::TableUnit;
 use serde::{Deserialize, Serialize};
 
 /// How much of an ingredient.
@@ -36,23 +37,14 @@ pub enum CountWord {
 impl Amount {
     /// From a number and a unit of the recipe table; `None` for a unit the table does not use.
     pub fn from_table(number: Exact, unit: &str) -> Result<Option<Amount>, QuantityError> {
-        let volume = |unit| Volume::new(number, unit).map(|v| Some(Amount::Volume(v)));
-        let mass = |unit| Mass::new(number, unit).map(|m| Some(Amount::Mass(m)));
         let count = |of| Ok(Some(Amount::Count { number, of }));
-        match unit {
-            "lb" => mass(MassUnit::Pound),
-            "oz" => mass(MassUnit::Ounce),
-            "tsp" => volume(VolumeUnit::Teaspoon),
-            "tbsp" => volume(VolumeUnit::Tablespoon),
-            "fl-oz" => volume(VolumeUnit::FluidOunce),
-            "cup" => volume(VolumeUnit::Cup),
-            "pt" => volume(VolumeUnit::Pint),
-            "qt" => volume(VolumeUnit::Quart),
-            "gal" => volume(VolumeUnit::Gallon),
-            "each" => count(CountWord::Each),
-            "clove" => count(CountWord::Clove),
-            "drop" => count(CountWord::Drop),
-            _ => Ok(None),
+        match TableUnit::of(unit) {
+            Some(TableUnit::Mass(unit)) => Ok(Some(Amount::Mass(Mass::new(number, unit)?))),
+            Some(TableUnit::Volume(unit)) => Ok(Some(Amount::Volume(Volume::new(number, unit)?))),
+            Some(TableUnit::Each) => count(CountWord::Each),
+            Some(TableUnit::Clove) => count(CountWord::Clove),
+            Some(TableUnit::Drop) => count(CountWord::Drop),
+            None => Ok(None),
         }
     }
 

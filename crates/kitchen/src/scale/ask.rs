@@ -57,7 +57,7 @@ pub fn batches_for_pot(recipe: &Recipe, pot: Volume) -> Result<Exact, KitchenErr
         pot: show::volume(pot).us,
         batch: show::volume(batch).us,
     };
-    if pot.is_zero() || pot.is_negative() {
+    if !pot.is_positive() {
         return Err(too_small());
     }
     let room = pot.checked_mul(Exact::new(POT_NUMERATOR, POT_DENOMINATOR))?;

@@ -141,6 +141,15 @@ row!(
     ]
 );
 
+impl QuestionRow {
+    /// Whether this pack, jar and method raise the question.
+    pub fn is_raised(&self, pack: Pack, jar: Option<Jar>, method: Method) -> bool {
+        self.when_pack.is_none_or(|when| when == pack)
+            && self.when_jar.is_none_or(|when| Some(when) == jar)
+            && self.when_method.is_none_or(|when| when == method)
+    }
+}
+
 /// A number the gate compares with that is our own decision.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct HouseRule {

@@ -1,28 +1,19 @@
-//! A recipe that no permit rests on has no shelf, changed or not: one with an amount from memory,
-//! or one that stands on the doubtful list as shown only.
+//! A recipe that no permit rests on has no shelf, changed or not.
 
 use super::Case;
 use super::verdict::Finding;
 use crate::codes::RECIPE_DOUBTFUL;
-use reference::{ChangeAnswer, DoubtVerdict, Mark};
+use crate::doubtful_recipe::why_no_permit;
+use reference::ChangeAnswer;
 
 /// What is doubtful about the recipe itself, if anything.
 pub(super) fn finding(case: &Case<'_>) -> Option<Finding> {
-    let sheet = case.sheet?;
-    let shown_only = case.reference.doubtful().iter().find(|doubt| {
-        doubt.table == "recipes"
-            && doubt.key.split('/').next() == Some(sheet.key.as_str())
-            && doubt.verdict == DoubtVerdict::ShowOnly
-    });
-    let memory = sheet.rows.iter().find(|row| row.mark == Mark::Memory);
-    let (why, source) = shown_only
-        .map(|doubt| (doubt.why.as_str(), &doubt.source))
-        .or_else(|| memory.map(|row| ("an amount is from memory", &row.source)))?;
+    let (why, source) = why_no_permit(case.reference, case.sheet?)?;
     Some(Finding {
         rule: RECIPE_DOUBTFUL.to_owned(),
         answer: ChangeAnswer::Refuse,
         text: format!("No permit rests on this recipe, as printed or changed: {why}."),
-        source: source.clone(),
+        source: source.to_owned(),
         other_reading: None,
     })
 }

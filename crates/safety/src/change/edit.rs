@@ -1,7 +1,7 @@
 //! What is asked: a tested recipe or food, and the edits somebody would make to it.
 
-use quantity::{Exact, Mass, MassUnit, QuantityError, Volume, VolumeUnit, exact_text, show};
-use reference::{Jar, Method, Pack};
+use quantity::{Exact, Mass, QuantityError, Volume, exact_text, show};
+use reference::{Jar, Method, Pack, TableUnit};
 use serde::Serialize;
 
 /// How an amount is measured; amounts of different measures are never compared.
@@ -95,22 +95,13 @@ impl Amount {
     /// Overflow.
     pub fn from_table(number: Exact, unit: &str) -> Result<Amount, QuantityError> {
         let text = format!("{} {unit}", show::number(number));
-        let volume = |unit| Volume::new(number, unit);
-        let made = match unit {
-            "lb" => return Ok(Amount::mass(Mass::new(number, MassUnit::Pound)?, text)),
-            "oz" => return Ok(Amount::mass(Mass::new(number, MassUnit::Ounce)?, text)),
-            "tsp" => volume(VolumeUnit::Teaspoon),
-            "tbsp" => volume(VolumeUnit::Tablespoon),
-            "fl-oz" => volume(VolumeUnit::FluidOunce),
-            "cup" => volume(VolumeUnit::Cup),
-            "pt" => volume(VolumeUnit::Pint),
-            "qt" => volume(VolumeUnit::Quart),
-            "gal" => volume(VolumeUnit::Gallon),
-            "clove" => return Ok(Amount::count(number, Measure::Clove, text)),
-            "drop" => return Ok(Amount::count(number, Measure::Drop, text)),
-            _ => return Ok(Amount::count(number, Measure::Each, text)),
-        };
-        made.map(|volume| Amount::volume(volume, text))
+        Ok(match TableUnit::of(unit) {
+            Some(TableUnit::Mass(unit)) => Amount::mass(Mass::new(number, unit)?, text),
+            Some(TableUnit::Volume(unit)) => Amount::volume(Volume::new(number, unit)?, text),
+            Some(TableUnit::Clove) => Amount::count(number, Measure::Clove, text),
+            Some(TableUnit::Drop) => Amount::count(number, Measure::Drop, text),
+            Some(TableUnit::Each) | None => Amount::count(number, Measure::Each, text),
+        })
     }
 }
 

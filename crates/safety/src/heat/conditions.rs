@@ -6,7 +6,7 @@ use crate::numbers::{exact, house_rule, practice};
 use crate::question::Answer;
 use crate::refusal::Refusal;
 use quantity::{Exact, whole};
-use reference::{AcidClass, IngredientKind, QuestionEffect, QuestionRow, Severity};
+use reference::{AcidClass, FoodRow, IngredientKind, QuestionEffect, QuestionRow, Severity};
 
 /// Every question of the food that this pack, jar and method raise must be answered.
 pub(super) fn questions<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Refusal> {
@@ -15,9 +15,7 @@ pub(super) fn questions<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<()
         .questions_for(&case.food.food)
         .into_iter()
         .filter(|q| q.effect != QuestionEffect::EitherPack)
-        .filter(|q| q.when_pack.is_none_or(|pack| pack == case.question.pack))
-        .filter(|q| q.when_jar.is_none_or(|jar| Some(jar) == draft.row_jar))
-        .filter(|q| q.when_method.is_none_or(|method| method == case.row_method))
+        .filter(|q| q.is_raised(case.question.pack, draft.row_jar, case.row_method))
         .collect();
     for (at, first) in raised.iter().enumerate() {
         let key = &first.question;
@@ -38,15 +36,7 @@ pub(super) fn questions<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<()
         };
         match row.effect {
             QuestionEffect::Refuse => {
-                return Err(Refusal::new(
-                    ANSWER_CLOSES_TABLE,
-                    format!(
-                        "{} With `{}` the table does not serve {}.",
-                        row.text, row.answer, case.food.title
-                    ),
-                    format!("{}.", row.note),
-                    row.source.clone(),
-                ));
+                return Err(closed_by(case.food, row));
             }
             QuestionEffect::Headspace => draft.headspace_in = Some(row.value.clone()),
             QuestionEffect::Ask | QuestionEffect::EitherPack => {}
@@ -58,6 +48,19 @@ pub(super) fn questions<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<()
         );
     }
     Ok(())
+}
+
+/// The refusal of an answer that closes the table of a food; it needs no household.
+pub fn closed_by(food: &FoodRow, row: &QuestionRow) -> Refusal {
+    Refusal::new(
+        ANSWER_CLOSES_TABLE,
+        format!(
+            "{} With `{}` the table does not serve {}.",
+            row.text, row.answer, food.title
+        ),
+        format!("{}.", row.note),
+        row.source.clone(),
+    )
 }
 
 /// Minutes that empty jars are boiled at this elevation with their source, begun steps of a thousand feet in full.

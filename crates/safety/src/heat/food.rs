@@ -2,8 +2,9 @@
 
 use super::{Case, Draft};
 use crate::codes::{RECIPE_DOUBTFUL, RECIPE_NOT_TESTED, RECIPE_OTHER_FOOD, REFRIGERATOR_ONLY};
+use crate::doubtful_recipe::why_no_permit;
 use crate::refusal::{Offer, Refusal};
-use reference::{DoubtVerdict, DoubtfulRow, Mark, RecipeSheet};
+use reference::RecipeSheet;
 
 /// Foods made for the refrigerator have no process.
 pub(super) fn refrigerator_only<'a>(case: &Case<'a>, draft: &mut Draft<'a>) -> Result<(), Refusal> {
@@ -89,47 +90,27 @@ pub(super) fn recipe_is_readable<'a>(
         None => case.reference.recipes_for_food(&case.food.food),
     };
     let mut bad = Vec::new();
-    for sheet in &sheets {
-        let doubts = doubts_of(case, sheet);
-        let memory = sheet.rows.iter().any(|row| row.mark == Mark::Memory);
-        match doubts.iter().find(|d| d.verdict == DoubtVerdict::ShowOnly) {
-            Some(doubt) => bad.push((sheet, doubt.why.clone(), doubt.source.clone())),
-            None if memory => bad.push((
-                sheet,
-                "an amount is from memory".to_owned(),
-                sheet.source.clone(),
-            )),
+    for &sheet in &sheets {
+        if let Some((why, source)) = why_no_permit(case.reference, sheet) {
+            bad.push((sheet, why, source));
+        } else if sheets.len() == 1 {
             // Which of several recipes is meant is not known without a name; only then no mark.
-            None if sheets.len() == 1 => {
-                for doubt in doubts {
-                    draft.mark(
-                        "doubtful-recipe",
-                        format!("{}: {} kept, {}.", doubt.key, doubt.reading_kept, doubt.why),
-                        doubt.source.clone(),
-                    );
-                }
+            for doubt in case.reference.recipe_doubts(&sheet.key) {
+                draft.mark(
+                    "doubtful-recipe",
+                    format!("{}: {} kept, {}.", doubt.key, doubt.reading_kept, doubt.why),
+                    doubt.source.clone(),
+                );
             }
-            None => {}
         }
     }
-    if !bad.is_empty() && bad.len() == sheets.len() {
-        let (sheet, why, source) = &bad[0];
+    if let (Some((sheet, why, source)), true) = (bad.first(), bad.len() == sheets.len()) {
         return Err(Refusal::new(
             RECIPE_DOUBTFUL,
             format!("{}: {why}.", sheet.title),
             "Refrigerate or freeze what it makes, or take another recipe.",
-            source.clone(),
+            *source,
         ));
     }
     Ok(())
-}
-
-fn doubts_of<'a>(case: &Case<'a>, sheet: &RecipeSheet) -> Vec<&'a DoubtfulRow> {
-    case.reference
-        .doubtful()
-        .iter()
-        .filter(|doubt| {
-            doubt.table == "recipes" && doubt.key.split('/').next() == Some(sheet.key.as_str())
-        })
-        .collect()
 }

@@ -17,6 +17,7 @@ mod treatment;
 
 pub use again::{Again, ask_again};
 pub(crate) use band::{Place, row_applies};
+pub use conditions::closed_by;
 pub(crate) use finish::pairs;
 
 use crate::codes::UNKNOWN_FOOD;

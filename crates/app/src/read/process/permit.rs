@@ -4,6 +4,7 @@
 use super::choose::Chosen;
 use super::{Kitchen, Question, address};
 use crate::error::AppError;
+use crate::gate;
 use crate::read::house::jar_words;
 use crate::read::verdict;
 use crate::view::Choice;
@@ -92,21 +93,7 @@ fn answered(
         question.acid = Some(AcidUse { portions, vinegar });
     }
     question.answers.clone_from(&said.answers);
-    // Where a question has one answer only, there is nothing to ask.
-    let rows = reference.questions_for(&asked.food.food);
-    for row in &rows {
-        if rows
-            .iter()
-            .filter(|other| other.question == row.question)
-            .count()
-            == 1
-        {
-            question
-                .answers
-                .entry(row.question.clone())
-                .or_insert_with(|| row.answer.clone());
-        }
-    }
+    gate::answer_what_has_one_answer(reference, question);
     Ok(())
 }
 
@@ -175,11 +162,7 @@ fn open(reference: &Reference, asked: &Question<'_>, refusal: &Refusal) -> OpenL
 
 /// Whether a question of the food is raised by this pack, jar and method.
 pub(super) fn raised(row: &QuestionRow, chosen: &Chosen<'_>) -> bool {
-    row.when_pack.is_none_or(|pack| pack == chosen.pack)
-        && row.when_jar.is_none_or(|jar| jar == chosen.jar)
-        && row
-            .when_method
-            .is_none_or(|method| method == chosen.row_method())
+    row.is_raised(chosen.pack, Some(chosen.jar), chosen.row_method())
 }
 
 /// The questions of the food, each with its answers and what they mean.
@@ -272,15 +255,5 @@ pub(super) fn closed_by_answer(
                 && raised(row, chosen)
                 && asked.said.answers.get(&row.question) == Some(&row.answer)
         })
-        .map(|row| {
-            Refusal::new(
-                codes::ANSWER_CLOSES_TABLE,
-                format!(
-                    "{} With `{}` the table does not serve {}.",
-                    row.text, row.answer, asked.food.title
-                ),
-                format!("{}.", row.note),
-                row.source.clone(),
-            )
-        })
+        .map(|row| safety::closed_by(asked.food, row))
 }
